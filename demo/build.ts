@@ -1,3 +1,4 @@
+import { configuration } from "@/lib/configuration/configuration";
 import { createShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { passwordMatches } from "@/lib/data/people/passwords";
@@ -7,15 +8,30 @@ import { directory } from "@/lib/db/directory";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";
 import { buildFjellrev } from "./fjellrev";
+import { EIGHTEEN_MONTHS as NORTH, type NorthernSeasons } from "./fjellrev/seasons";
 import { buildSaltpan } from "./saltpan";
+import { type Seasons, EIGHTEEN_MONTHS as SOUTH } from "./saltpan/seasons";
 import { DEMO_EMAILS, DEMO_PEOPLE, demoPassword, knownDemoPasswords, signInLines } from "./signIns";
 import type { DemoShop } from "./stage";
 
 /** Eighteen months of work and the days before its first quote. */
 const OPEN_DAYS = 575;
 
+/** How much of both shops' seasons is played. */
+export interface Years {
+  readonly saltpan: Seasons;
+  readonly fjellrev: NorthernSeasons;
+  /** Only the seasons, without what both shops have around today. */
+  readonly alone?: true;
+}
+
+const EIGHTEEN_MONTHS: Years = { saltpan: SOUTH, fjellrev: NORTH };
+
 /** Builds both demo shops by the same calls the screens make; the same day gives the same shops. */
-export async function buildDemo(now: Date): Promise<void> {
+export async function buildDemo(
+  now: Date,
+  years: Years | null = configuration().DEMO_HISTORY ? EIGHTEEN_MONTHS : null,
+): Promise<void> {
   const opened = new Date(now.getTime() - OPEN_DAYS * 86_400_000);
   const saltpan = await open(
     "Saltpan Carburettor Works",
@@ -31,11 +47,13 @@ export async function buildDemo(now: Date): Promise<void> {
       books: DEMO_PEOPLE.saltpanBooks,
     },
   );
-  await buildSaltpan(saltpan, now, opened);
+  const around = !years?.alone;
+  const past = around ? {} : { pastJobs: 0, monthly: [] };
+  await buildSaltpan(saltpan, now, opened, { ...past, around, years: years?.saltpan });
   const fjellrev = await open("Fjellrev Motor", "fjellrev", "NO", 640, "Europe/Oslo", opened, {
     owner: DEMO_PEOPLE.fjellrevOwner,
   });
-  await buildFjellrev(fjellrev, now, opened);
+  await buildFjellrev(fjellrev, now, opened, { around, years: years?.fjellrev });
 }
 
 /** What the start prints of the demo people: never a password that does not let them in, as after a restore. */

@@ -3,7 +3,8 @@ import { addDaysOff } from "@/lib/data/shop/hours";
 import { USUAL_HOURS } from "@/lib/data/shop/prepare";
 import { Calendar } from "./calendar";
 import { writeInEnglish } from "./fjellrev/english";
-import { CUSTOMERS, northernBikes } from "./fjellrev/people";
+import { FIRST_MORE, northernBikes, northernCustomers } from "./fjellrev/people";
+import { type NorthernSeasons, northernSeasons, offered } from "./fjellrev/seasons";
 import { northernCard, setUpFjellrev } from "./fjellrev/shelves";
 import { HOYDE } from "./packages/hoyde";
 import { photograph } from "./photos";
@@ -17,7 +18,7 @@ import { chance } from "./work/chance";
 import { type Course, playCourses } from "./work/courses";
 import { Garage } from "./work/garage";
 import { invoice, pay } from "./work/money";
-import { draftQuote, orderShort, sayYes, send } from "./work/quoting";
+import { draftQuote, orderShort, receive, sayYes, send } from "./work/quoting";
 import { finish, GOOD, rideOut } from "./work/ride";
 
 type End = "draft" | "sent" | "waiting" | "booked" | "in work" | "ready" | "unpaid" | "paid";
@@ -49,7 +50,12 @@ const LEAD: Partial<Record<End, number>> = { "in work": 7, ready: 7, booked: 4 }
 const TIMES: Partial<Record<End, string>> = { ready: "12:30", booked: "10:30" };
 
 /** One bay high in a valley, prices without tax, everything in Norwegian. */
-export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Promise<void> {
+export async function buildFjellrev(
+  shop: DemoShop,
+  now: Date,
+  opened: Date,
+  { around = true, years }: { around?: boolean; years?: NorthernSeasons | undefined } = {},
+): Promise<void> {
   const first = shop.as("owner", opened);
   await setUpFjellrev(first);
   const off = closures(now);
@@ -77,18 +83,27 @@ export async function buildFjellrev(shop: DemoShop, now: Date, opened: Date): Pr
     bays: bays.map((bay) => bay.id),
     staff: await staffByRole(first),
     packages,
+    tongue: "nb",
     hands: { floor: "owner", desk: "owner" },
   };
-  const garage = new Garage(stage, CUSTOMERS, northernBikes(MODELS, cards));
+  const garage = new Garage(
+    stage,
+    northernCustomers(years?.bikes),
+    northernBikes(MODELS, cards, years?.bikes),
+  );
   await playCourses(
-    JOBS.map((job) => course(stage, garage, job)),
+    [
+      ...(around ? JOBS : []).map((job) => course(stage, garage, job)),
+      ...(years ? northernSeasons(stage, garage, years) : []),
+      ...(years ? offered(stage, years) : []).map((job) => course(stage, garage, job)),
+    ],
     now,
   );
 }
 
 async function* course(stage: Stage, garage: Garage, job: Job): Course {
   const { calendar } = stage;
-  const luck = chance(900 + job.bike);
+  const luck = chance(900 + job.bike + (job.bike < FIRST_MORE ? 0 : -job.day));
   let at = calendar.at(job.day, "09:10");
   yield at;
   const bikeId = await garage.bike(job.bike, at);
@@ -101,16 +116,22 @@ async function* course(stage: Stage, garage: Garage, job: Job): Course {
   at = calendar.at(job.day + 1, "08:20");
   yield at;
   const { jobId, short } = await sayYes(stage, at, out, job.bike % 2 === 0 ? "link" : "på telefon");
-  if (short.length > 0) await orderShort(stage, at, short);
+  const orders = short.length > 0 ? await orderShort(stage, at, short) : [];
   if (job.end === "waiting") return;
   at = calendar.at(job.day + 1, "08:40");
   yield at;
-  const lead = LEAD[job.end] ?? 3;
+  const late = orders.length > 0 && job.end === "paid" ? 4 : 0;
+  if (late > 0) {
+    at = calendar.at(job.day + late, "10:15");
+    yield at;
+    await receive(stage, at, orders);
+  }
+  const lead = late + (LEAD[job.end] ?? 3);
   const spot = await bookFirst(stage, at, jobId, calendar.at(job.day + lead, TIMES[job.end] ?? "08:00"));
   if (job.end === "booked") return;
   at = new Date(spot.startsAt.getTime() - 10 * 60_000);
   yield at;
-  const odometerKm = garage.odometer(job.bike) + 60;
+  const odometerKm = garage.odometer(job.bike) + garage.ridden(job.bike, 60);
   await arrive(stage, at, jobId, odometerKm);
   const shift = { jobId, role: spot.role, from: spot.startsAt, chance: luck };
   at = yield* workCard(stage, job.end === "in work" ? { ...shift, steps: 5 } : shift);

@@ -17,6 +17,7 @@ import { history } from "./saltpan/history";
 import { addModel, MODELS } from "./saltpan/models";
 import { pastJob, ringing } from "./saltpan/past";
 import { bikes, customers } from "./saltpan/people";
+import { type Seasons, seasons } from "./saltpan/seasons";
 import { closures, HOURS, setUpSaltpan } from "./saltpan/settings";
 import { restocking, stockShelves } from "./saltpan/stock";
 import { thisWeek } from "./saltpan/thisWeek";
@@ -28,12 +29,21 @@ import { Garage } from "./work/garage";
 const PAST_JOBS = 29;
 const MONTHLY = Array.from({ length: 11 }, (_, at) => -350 + at * 33);
 
+/** How much of its past is played; the seasons only where they are asked for. */
+export interface SaltpanPast {
+  readonly pastJobs?: number;
+  readonly monthly?: readonly number[];
+  readonly years?: Seasons | undefined;
+  /** False leaves out the days around today. */
+  readonly around?: boolean;
+}
+
 /** Two bays in a dry inland town: settings, shelves, packages, eighteen months of work and a full week. */
 export async function buildSaltpan(
   shop: DemoShop,
   now: Date,
   opened: Date,
-  { pastJobs = PAST_JOBS, monthly = MONTHLY }: { pastJobs?: number; monthly?: readonly number[] } = {},
+  { pastJobs = PAST_JOBS, monthly = MONTHLY, around = true, years }: SaltpanPast = {},
 ): Promise<void> {
   const first = shop.as("owner", opened);
   await setUpSaltpan(first, now);
@@ -81,13 +91,19 @@ export async function buildSaltpan(
     bays: bays.map((bay) => bay.id),
     staff: await staffByRole(first),
     packages,
+    tongue: "en",
     hands: { floor: "tuner", desk: "desk" },
   };
-  const garage = new Garage(stage, customers(chance(11)), bikes(MODELS, cards, chance(12)));
+  const garage = new Garage(
+    stage,
+    customers(chance(11), years?.bikes),
+    bikes(MODELS, cards, chance(12), years?.bikes),
+  );
   await playCourses(
     [
       ...history(pastJobs).map((plan) => pastJob(stage, garage, plan)),
-      ...thisWeek(stage, garage),
+      ...(around ? thisWeek(stage, garage) : []),
+      ...(years ? await seasons(stage, garage, years) : []),
       restocking(stage, monthly),
       ringing(stage, monthly),
     ],

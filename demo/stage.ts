@@ -19,6 +19,8 @@ export interface Stage {
   readonly staff: Readonly<Partial<Record<Role, number>>>;
   /** Packages by code. */
   readonly packages: Readonly<Record<string, number>>;
+  /** What the shop speaks. */
+  readonly tongue: "en" | "nb";
   /** Who does the work and who sells it. */
   readonly hands: { readonly floor: Role; readonly desk: Role };
 }

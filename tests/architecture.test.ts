@@ -143,6 +143,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "stock",
         "bikes",
         "customers",
+        "einvoice",
       ],
       acts: [
         "followUps",
@@ -158,6 +159,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "runAnswers",
         "acceptance",
         "invoices",
+        "endOfDay",
         "payments",
         "chasing",
         "sales",
@@ -188,14 +190,14 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "offline",
         "arrival",
       ],
-      joined: ["quoting", "invoices", "chasing", "ledger", "imports", "bank", "bench"],
+      joined: ["quoting", "invoices", "einvoice", "endOfDay", "chasing", "ledger", "imports", "bank", "bench"],
     },
   },
   demo: {
     loose: true,
     floors: {
       stage: ["calendar", "stage", "photos"],
-      acts: ["packages", "work"],
+      acts: ["packages", "work", "seasons"],
       shops: ["saltpan", "fjellrev"],
       whole: ["signIns", "build", "sample", "run"],
     },

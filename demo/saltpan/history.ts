@@ -54,7 +54,8 @@ const ENDS: Readonly<Record<number, PastJob["end"]>> = {
   17: "declined",
 };
 
-const OPTIONS = {
+/** What customers tick and leave out, by package. */
+export const OPTIONS = {
   OPEN: [
     {},
     { take: ["weld"] },

@@ -6,6 +6,7 @@ import { addFinding, noteFinding } from "@/lib/data/jobs/findings";
 import { getJob } from "@/lib/data/jobs/get";
 import { declineQuote } from "@/lib/data/quotes/answer";
 import type { Role } from "@/lib/domain/access/permissions";
+import { type End, settle as settleAs } from "../seasons/settle";
 import type { Stage } from "../stage";
 import { arrive, bookFirst } from "../work/booking";
 import { workCard } from "../work/card";
@@ -26,6 +27,8 @@ export interface PastJob {
   readonly take?: readonly string[];
   readonly leave?: readonly string[];
   readonly end: "paid" | "part paid" | "unpaid" | "credited" | "declined" | "no answer" | "cancelled";
+  /** How its invoice ends, where that is told more closely than by `end`. */
+  readonly money?: End;
   readonly rides: readonly Ride[];
   readonly deposit: boolean;
   readonly finding?: string;
@@ -35,6 +38,7 @@ export interface PastJob {
 
 /** In its first year the shop took its time by the job; since then step by step. */
 const BY_STEP = -60;
+const VALID_DAYS = 14;
 const TIMES = ["08:40", "09:20", "10:10", "11:05", "13:15", "14:30", "15:40"];
 const AFTER = ["12:10", "16:20", "18:45", "20:05"];
 const NO = ["Selling the bike instead.", "Too dear this year.", "Will ride it as it is over summer."];
@@ -56,7 +60,9 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   yield at;
   const out = await send(stage, at, draft);
   if (plan.end === "no answer") return;
-  const answered = plan.day + chance.between(1, 3);
+  let answered = plan.day + chance.between(1, 3);
+  // Over the turn of the year three working days may be longer than a quote is valid.
+  while (calendar.day(answered) > calendar.later(calendar.day(plan.day), VALID_DAYS)) answered -= 1;
   at = calendar.at(answered, chance.pick(AFTER));
   yield at;
   if (plan.end === "declined")
@@ -107,7 +113,7 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   );
   at = later(spot.startsAt, -10);
   yield at;
-  const odometerKm = garage.odometer(plan.bike) + chance.between(20, 900);
+  const odometerKm = garage.odometer(plan.bike) + garage.ridden(plan.bike, chance.between(20, 900));
   await arrive(stage, at, jobId, odometerKm);
   const reads = plan.package === "OPEN";
   const of = { jobId, bikeId, role: spot.role, seed: plan.seed + 4000 };
@@ -128,7 +134,8 @@ export async function* pastJob(stage: Stage, garage: Garage, plan: PastJob): Cou
   await finish(stage, at, jobId, spot.role, odometerKm + 9);
   at = calendar.worked(at, chance.between(20, 90)).end;
   yield at;
-  yield* settle(stage, at, jobId, plan, chance);
+  if (plan.money) yield* settleAs(stage, at, jobId, plan.money, chance);
+  else yield* settle(stage, at, jobId, plan, chance);
 }
 
 interface Extended {

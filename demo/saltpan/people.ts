@@ -1,4 +1,5 @@
 import type { SheetValue } from "@/lib/domain/sheets/check";
+import { names } from "../seasons/people";
 import type { Chance } from "../work/chance";
 import type { DemoBike, DemoCustomer } from "../work/garage";
 import type { DemoModel } from "./models";
@@ -57,8 +58,33 @@ const BUSINESSES: Readonly<Record<string, string>> = {
   "Dunstable Farm Hire": "",
 };
 
-export function customers(chance: Chance): DemoCustomer[] {
-  return NAMES.map((name, at) => {
+const FIRSTS = [
+  "Alma",
+  "Bertil",
+  "Cato",
+  "Dilys",
+  "Enzo",
+  "Freya",
+  "Goran",
+  "Hester",
+  "Imre",
+  "Jolan",
+  "Kerr",
+];
+const LASTS = [
+  "Ashgrove",
+  "Bellamine",
+  "Corvane",
+  "Drumlan",
+  "Eskdale-Rowe",
+  "Farrowby",
+  "Glasson",
+  "Hathern",
+];
+
+/** The shop's customers; `more` of them beside the named ones. */
+export function customers(chance: Chance, more = 0): DemoCustomer[] {
+  return [...NAMES, ...names(FIRSTS, LASTS, more)].map((name, at) => {
     const mailed = at % 3 !== 2;
     const business =
       BUSINESSES[name] === undefined ? {} : { business: { taxNumber: BUSINESSES[name] ?? "" } };
@@ -136,17 +162,24 @@ const COMPLAINTS: Readonly<Record<Key, readonly string[]>> = {
 const COLOURS = ["sand", "dark green", "white", "red", "black", "blue", "orange"];
 const COUNT = 45;
 
+/** The place of the first bike whose owner is none of the named customers. */
+export const FIRST_MORE = COUNT;
+
+/** What is dealt out at a place of the list. */
+export const modelOf = (at: number): Key => THIS_WEEK[at] ?? (DEALT[at % DEALT.length] as Key);
+
 export function bikes(
   models: readonly DemoModel[],
   cards: ReadonlyMap<Key, number>,
   chance: Chance,
+  more = 0,
 ): DemoBike[] {
-  return Array.from({ length: COUNT }, (_, at) => {
-    const key = THIS_WEEK[at] ?? (DEALT[at % DEALT.length] as Key);
+  return Array.from({ length: COUNT + more }, (_, at) => {
+    const key = modelOf(at);
     const model = models.find((each) => each.key === key) as DemoModel;
     const from = Number(model.core.yearFrom);
     return {
-      customer: at < NAMES.length ? at : (at - NAMES.length) * 2 + 14,
+      customer: ownerAt(at),
       modelCardId: cards.get(key) ?? 0,
       year: at === 0 ? 2006 : from + chance.between(0, Number(model.core.yearTo) - from),
       plate: `SW${String(104 + at * 7)}${"ABCDEFGHJK"[at % 10]}`,
@@ -161,6 +194,11 @@ export function bikes(
         : {}),
     };
   });
+}
+
+function ownerAt(bike: number): number {
+  if (bike >= COUNT) return NAMES.length + bike - COUNT;
+  return bike < NAMES.length ? bike : (bike - NAMES.length) * 2 + 14;
 }
 
 /** What stood on a bike when it came: mostly as delivered, sometimes what an owner before had tried. */

@@ -1,7 +1,6 @@
 import { recordArrival, signArrival } from "@/lib/data/arrivals/record";
 import { book } from "@/lib/data/bookings/book";
 import { firstTimes } from "@/lib/data/bookings/times";
-import { getCard } from "@/lib/data/jobs/card";
 import { arriveJob } from "@/lib/data/jobs/states";
 import type { Role } from "@/lib/domain/access/permissions";
 import { placeOf } from "@/lib/domain/arrival/damage";
@@ -110,7 +109,8 @@ export async function takeIn(
 
 /** The version that a form about the job carries. */
 export async function versionOf(stage: Stage, when: Date, jobId: number): Promise<number> {
-  const card = await getCard(stage.shop.as("owner", when), jobId);
-  if (!card) throw new Error(`There is no job ${jobId}.`);
-  return card.version;
+  const { version } = await stage.shop
+    .as("owner", when)
+    .read.job.findUniqueOrThrow({ where: { id: jobId }, select: { version: true } });
+  return version;
 }

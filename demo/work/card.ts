@@ -49,8 +49,12 @@ export async function* workCard(stage: Stage, shift: Shift): AsyncGenerator<Date
 
 async function stopOwn(stage: Stage, at: Date, role: Role, jobId: number): Promise<void> {
   const shop = stage.shop.as(role, at);
-  const running = (await getCard(shop, jobId))?.running;
-  if (running?.jobId === jobId) await stopTime(shop, { entryId: running.id });
+  const running = await shop.read.timeEntry.findFirst({
+    where: { staffId: shop.by.staffId ?? 0, jobId, endedAt: null },
+    select: { id: true },
+    orderBy: { id: "asc" },
+  });
+  if (running) await stopTime(shop, { entryId: running.id });
 }
 
 async function passOne(stage: Stage, at: Date, shift: Shift, step: CardStep): Promise<boolean> {

@@ -4,11 +4,17 @@ export type Course = AsyncGenerator<Date, void, void>;
 /** Plays courses together in the order of their moments, up to `until`; what lies beyond has not happened yet. */
 export async function playCourses(courses: readonly Course[], until: Date): Promise<void> {
   const waiting: { at: number; course: Course }[] = [];
-  const goOn = async (course: Course) => {
+  const goOn = async (course: Course, from: number) => {
     const next = await course.next();
-    if (!next.done) waiting.push({ at: next.value.getTime(), course });
+    if (next.done) return;
+    const at = next.value.getTime();
+    if (at < from)
+      throw new Error(
+        `A course goes back from ${new Date(from).toISOString()} to ${next.value.toISOString()}.`,
+      );
+    waiting.push({ at, course });
   };
-  for (const course of courses) await goOn(course);
+  for (const course of courses) await goOn(course, 0);
   for (;;) {
     const first = waiting.reduce<number>(
       (best, one, at) => (best < 0 || one.at < (waiting[best]?.at ?? 0) ? at : best),
@@ -17,6 +23,6 @@ export async function playCourses(courses: readonly Course[], until: Date): Prom
     const turn = waiting[first];
     if (!turn || turn.at > until.getTime()) return;
     waiting.splice(first, 1);
-    await goOn(turn.course);
+    await goOn(turn.course, turn.at);
   }
 }

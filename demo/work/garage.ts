@@ -38,6 +38,7 @@ export interface DemoBike {
 export class Garage {
   private readonly customers = new Map<number, number>();
   private readonly bikes = new Map<number, number>();
+  private readonly km = new Map<number, number>();
 
   constructor(
     private readonly stage: Stage,
@@ -47,6 +48,18 @@ export class Garage {
 
   odometer(bike: number): number {
     return this.list[bike]?.odometerKm ?? 0;
+  }
+
+  /** So many kilometres more since a bike was first here; answers all of them. */
+  ridden(bike: number, km: number): number {
+    const all = (this.km.get(bike) ?? 0) + km;
+    this.km.set(bike, all);
+    return all;
+  }
+
+  /** The name of a bike's owner. */
+  ownerOf(bike: number): string {
+    return this.people[this.list[bike]?.customer ?? -1]?.name ?? "";
   }
 
   async customer(index: number, when: Date): Promise<number> {

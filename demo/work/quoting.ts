@@ -1,7 +1,7 @@
 import { acceptForCustomer, acceptQuote } from "@/lib/data/acceptance/accept";
 import type { Accepted } from "@/lib/data/acceptance/job";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { putOnOrder } from "@/lib/data/parts/save";
-import { getQuote } from "@/lib/data/quotes/get";
 import { sendQuote } from "@/lib/data/quotes/send";
 import { chooseOptions, createQuote } from "@/lib/data/quotes/write";
 import { partsByCode } from "@/lib/data/stock/drawer";
@@ -35,7 +35,11 @@ export async function draftQuote(stage: Stage, when: Date, wish: QuoteWish): Pro
   const take = wish.take ?? [];
   const leave = wish.leave ?? [];
   if (take.length + leave.length === 0) return { id, version: 1 };
-  const ticked = (await getQuote(shop, id, { margin: false }))?.draft?.choice.chosen ?? [];
+  const { revisions } = await shop.read.quote.findUniqueOrThrow({
+    where: { id },
+    select: { revisions: { select: { choices: true }, orderBy: { number: "desc" }, take: 1 } },
+  });
+  const ticked = (revisions[0]?.choices ?? []) as string[];
   const choices = [...ticked.filter((key) => !leave.includes(key)), ...take];
   await chooseOptions(shop, { id, version: 1, choices, touched: take[0] ?? "" });
   return { id, version: 2 };
@@ -54,16 +58,24 @@ export interface Out {
 export async function send(stage: Stage, when: Date, draft: Draft): Promise<Out> {
   const shop = stage.shop.as(stage.hands.desk, when);
   const { revisionId } = await sendQuote(shop, { ...draft, origin: ORIGIN });
-  const sent = await getQuote(shop, draft.id, { margin: false });
-  if (!sent?.frozen || !sent.hash) throw new Error("A sent quote is not frozen.");
+  const { hash, frozen, quote } = await shop.read.quoteRevision.findUniqueOrThrow({
+    where: { id: revisionId },
+    select: {
+      hash: true,
+      frozen: true,
+      quote: { select: { version: true, customer: { select: { name: true } } } },
+    },
+  });
+  if (!frozen || !hash) throw new Error("A sent quote is not frozen.");
+  const { acknowledgements, grossMinor } = storedQuote(frozen);
   return {
     id: draft.id,
-    version: sent.version,
+    version: quote.version,
     revisionId,
-    hash: sent.hash,
-    acknowledgements: sent.frozen.acknowledgements.map((one) => one.key),
-    customer: sent.customer.name,
-    grossMinor: sent.frozen.grossMinor,
+    hash,
+    acknowledgements: acknowledgements.map((one) => one.key),
+    customer: quote.customer.name,
+    grossMinor,
   };
 }
 

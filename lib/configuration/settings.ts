@@ -95,6 +95,7 @@ const SETTINGS = {
   HEALTH_TOKEN: text.optional().meta(about("shown as a bearer token at `/api/health`, it lets names of shops be seen there")),
   LOG_LEVEL: level.prefault("info").meta(about("least that the log writes: `fatal`, `error`, `warn`, `info`, `debug`, `trace`, or `silent`")),
   DEMO: onOff.prefault("on").meta(about("`off` starts without demo shops")),
+  DEMO_HISTORY: onOff.prefault("on").meta(about("`off` leaves the eighteen months before out of the demo shops: some weeks stay")),
   DEMO_PASSWORD: atLeast(10).optional().meta(about("password of the demo people", "made on first start")),
   NEXT_DIST: folderName.prefault(".next").meta(about("folder of the production build, in the project")),
   ENV_FILE: text.prefault(".env").meta(about("a file of more settings, if it is there; the environment comes first. `off` reads none")),

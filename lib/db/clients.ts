@@ -32,6 +32,24 @@ const WANTED = {
   trusted_schema: "0",
 } as const;
 
+/** A shop in the making asks more different questions than one at work. */
+const KEPT_WHILE_MAKING = 1_000;
+
+let flushing = true;
+
+/**
+ * Runs what makes databases that nobody uses yet: files opened meanwhile are not flushed to the disk at each commit. Whoever makes them
+ * flushes them before they are moved to where they count.
+ */
+export async function withoutFlushing<T>(run: () => Promise<T>): Promise<T> {
+  flushing = false;
+  try {
+    return await run();
+  } finally {
+    flushing = true;
+  }
+}
+
 /** Every connection gets our pragmas, and opening fails where SQLite did not take one. */
 class GuardedSqlite extends PrismaBetterSqlite3 {
   constructor(
@@ -52,10 +70,12 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
 
   private async guarded(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
-    for (const [name, value] of Object.entries(PRAGMAS))
+    const making = flushing ? {} : { synchronous: "OFF" };
+    for (const [name, value] of Object.entries({ ...PRAGMAS, ...making }))
       if (!(this.readonlyFile && name === "journal_mode"))
         await adapter.executeScript(`PRAGMA ${name} = ${value}`);
-    for (const [name, wanted] of Object.entries(WANTED)) {
+    const made = flushing ? {} : { synchronous: "0" };
+    for (const [name, wanted] of Object.entries({ ...WANTED, ...made })) {
       const { rows } = await adapter.queryRaw({ sql: `PRAGMA ${name}`, args: [], argTypes: [] });
       if (String(rows[0]?.[0]) !== wanted) throw new Error(`SQLite did not take ${name} = ${wanted}.`);
     }
@@ -72,7 +92,12 @@ function onOurConnection(
   const holder = adapter as SqlDriverAdapter & { client?: Database.Database | SqliteConnection };
   if (!(holder.client && "pragma" in holder.client))
     throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
-  holder.client = new SqliteConnection(holder.client, writes, failed);
+  holder.client = new SqliteConnection(
+    holder.client,
+    writes,
+    failed,
+    flushing ? undefined : KEPT_WHILE_MAKING,
+  );
   const begin = adapter.startTransaction.bind(adapter);
   adapter.startTransaction = async (level) => givingWay(await begin(level));
   return givingWay(adapter);

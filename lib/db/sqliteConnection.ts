@@ -18,6 +18,7 @@ export class SqliteConnection {
     private readonly writes: boolean,
     /** Told of every failure of a statement, before it goes on. */
     private readonly failed: (cause: unknown) => void = () => {},
+    private readonly mostKept = MOST_KEPT,
   ) {}
 
   prepare(sql: string): Prepared | ReadyStatement {
@@ -44,7 +45,7 @@ export class SqliteConnection {
     // Deleting and setting again keeps the map in order of use.
     if (kept) this.#kept.delete(sql);
     this.#kept.set(sql, ready);
-    if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value as string);
+    if (this.#kept.size > this.mostKept) this.#kept.delete(this.#kept.keys().next().value as string);
     return ready;
   }
 

@@ -3,6 +3,7 @@ import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { calendarText } from "./calendar";
+import { einvoiceXml } from "./einvoice";
 import { invoicePdf } from "./invoice";
 import { orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
@@ -10,7 +11,7 @@ import { type QuotePaper, quotePdf } from "./quote";
 /** A document that goes with a letter, as values. */
 export type EnclosedPaper = { readonly name: string } & (
   | { readonly document: "quote"; readonly printed: QuotePaper; readonly country: string }
-  | { readonly document: "invoice"; readonly printed: PrintedInvoice }
+  | { readonly document: "invoice"; readonly form: "pdf" | "xml"; readonly printed: PrintedInvoice }
   | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
   | { readonly document: "visit"; readonly printed: PrintedVisit }
 );
@@ -28,6 +29,8 @@ export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> 
     return { name, type: "text/csv", content: Buffer.from(orderCsv(paper.printed), "utf8") };
   if (paper.document === "visit")
     return { name, type: "text/calendar", content: Buffer.from(visitText(paper.printed), "utf8") };
+  if (paper.document === "invoice" && paper.form === "xml")
+    return { name, type: "application/xml", content: Buffer.from(einvoiceXml(paper.printed), "utf8") };
   const pdf = (content: Uint8Array) => ({ name, type: "application/pdf", content });
   if (paper.document === "quote") return pdf(await quotePdf(paper.printed, paper.country));
   if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));

@@ -7,15 +7,28 @@ import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
 import { sourceDigest } from "./phases";
 
-/** Makes the production build when none is current. Answers what it did. */
-export async function ensureBuild(): Promise<string> {
+/**
+ * Makes the production build when none is current. Answers what it did. It is begun before this returns, with `mask` on what it
+ * writes: a web server beside this one may have to read it.
+ */
+export async function ensureBuild(mask: number): Promise<string> {
   const folder = join(projectRoot, configuration().NEXT_DIST);
   const stamp = join(folder, "throttlewright-source.txt");
   const digest = sourceDigest();
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === digest) return "current";
-  await run([join(projectRoot, "node_modules/next/dist/bin/next"), "build"]);
-  writeFileSync(stamp, digest);
+  await withMask(mask, () => run([join(projectRoot, "node_modules/next/dist/bin/next"), "build"]));
+  withMask(mask, () => writeFileSync(stamp, digest));
   return "built";
+}
+
+/** A process takes the mask of the moment it is begun in. */
+function withMask<T>(mask: number, begin: () => T): T {
+  const usual = process.umask(mask);
+  try {
+    return begin();
+  } finally {
+    process.umask(usual);
+  }
 }
 
 function run(args: string[]): Promise<void> {
@@ -25,6 +38,9 @@ function run(args: string[]): Promise<void> {
       env: environmentWith({ NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" }),
       stdio: ["ignore", "pipe", "pipe"],
     });
+    // Should the start fail meanwhile, nothing goes on without it.
+    const stop = () => child.kill();
+    process.once("exit", stop);
     let said = "";
     const keep = (chunk: Buffer) => {
       said = (said + chunk.toString()).slice(-20_000);
@@ -33,6 +49,7 @@ function run(args: string[]): Promise<void> {
     child.stderr.on("data", keep);
     child.once("error", reject);
     child.once("exit", (code) => {
+      process.off("exit", stop);
       if (code === 0) return resolve();
       const full = /ENOSPC|no space left/i.test(said);
       complain(`\n${said}`);

@@ -1,6 +1,16 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+} from "node:fs";
 import { join } from "node:path";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
+import { withoutFlushing } from "@/lib/db/clients";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
@@ -37,16 +47,29 @@ export async function makeDemo(
   const { DATA_DIR } = configuration();
   reconfigure({ DATA_DIR: making });
   try {
-    await migrateAll();
-    await build(now);
-    await closeShops();
-    await closeDirectory();
+    await withoutFlushing(async () => {
+      await migrateAll();
+      await build(now);
+      await closeShops();
+      await closeDirectory();
+    });
+    flush(making);
     moveIn(making, target);
   } finally {
     await closeShops();
     await closeDirectory();
     reconfigure({ DATA_DIR });
     rmSync(making, { recursive: true, force: true });
+  }
+}
+
+/** Puts all that was written to the disk: from the move on it counts. */
+function flush(folder: string): void {
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    if (!entry.isFile()) continue;
+    const file = openSync(join(entry.parentPath, entry.name), "r+");
+    fsyncSync(file);
+    closeSync(file);
   }
 }
 

@@ -41,13 +41,13 @@ async function start(): Promise<void> {
   });
   const { publicUrl } = await import("@/lib/gate/origin");
   tellLibraries({ NEXTAUTH_URL: publicUrl().origin });
+  // The demo shops are made on one core while the build takes the other.
+  const building = dev ? undefined : ensureBuild(usual);
+  building?.catch(() => undefined);
   const signIns = DEMO ? await demo() : [];
   // Made now, or the first sign-up would wait for it and everyone else with it.
   if (!postgresUrl()) await shopTemplate();
-  // What is built is the app, not data: a web server beside this one may have to read it.
-  process.umask(usual);
-  if (!dev) await phase("Production build", ensureBuild);
-  writePrivately();
+  if (building) await phase("Production build", () => building);
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
   const { serve } = await import("./serve");
   const { startPeopleMail } = await import("./peopleMail");

@@ -10,7 +10,14 @@ const PASSWORD = "bench-slide-float-3141";
 /** A list page, signed in, against a bare page of the same server: both asked by this process, the server is another. */
 export async function pageRows(dataDir: string): Promise<Row[]> {
   const server = spawn(join("node_modules/.bin/tsx"), ["lib/server/start.ts"], {
-    env: { ...process.env, ENV_FILE: "off", PORT: String(PORT), DATA_DIR: dataDir, DEMO_PASSWORD: PASSWORD },
+    env: {
+      ...process.env,
+      ENV_FILE: "off",
+      PORT: String(PORT),
+      DATA_DIR: dataDir,
+      DEMO_PASSWORD: PASSWORD,
+      DEMO_HISTORY: "off",
+    },
     stdio: ["ignore", "pipe", "inherit"],
   });
   const ended = new Promise((resolve) => server.once("exit", resolve));

@@ -27,6 +27,7 @@ export async function startOwnServer(
       PORT: String(port),
       DATA_DIR: data,
       DEMO_PASSWORD: password,
+      DEMO_HISTORY: "off",
       PUBLIC_TRIES: "500",
       // Nothing runs beside the tests, and only what is wrong is told.
       BACKUP: "off",

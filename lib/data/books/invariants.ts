@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayProblems } from "../endOfDay/invariants";
 import { moneyProblems } from "../invoices/invariants";
 import { orderProblems } from "../orders/invariants";
 import { type FileReader, photoProblems } from "../photos/check";
@@ -15,6 +16,7 @@ export async function problemsOf(shop: ShopHandle, files?: FileReader): Promise<
     ...(await orderProblems(shop)),
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),
+    ...(await dayProblems(shop)),
     ...(files ? await photoProblems(shop, files) : []),
   ];
 }

@@ -19,7 +19,12 @@ export type Enclosed =
       readonly printed: FrozenQuote;
       readonly country: string;
     }
-  | { readonly document: "invoice"; readonly name: string; readonly printed: FrozenInvoice }
+  | {
+      readonly document: "invoice";
+      readonly form: "pdf" | "xml";
+      readonly name: string;
+      readonly printed: FrozenInvoice;
+    }
   | {
       readonly document: "order";
       readonly form: "pdf" | "csv";
@@ -31,7 +36,7 @@ export type Enclosed =
 interface Reference {
   readonly noun: "quote" | "invoice" | "order" | "booking";
   readonly nounId: number;
-  readonly form: "pdf" | "csv" | "ics";
+  readonly form: "pdf" | "csv" | "ics" | "xml";
   readonly name: string;
   readonly printed?: PrintedOrder | FrozenVisit;
 }
@@ -62,15 +67,17 @@ export async function encloseQuoteIn(tx: ShopTx, mailId: number, frozen: FrozenQ
   await encloseIn(tx, mailId, { noun: "quote", nounId: revision.id, form: "pdf", name });
 }
 
-/** Puts an issued invoice's or credit note's paper with a mail. */
+/** Puts an issued invoice's or credit note's paper with a mail, and its e-invoice where it has one. */
 export async function encloseInvoiceIn(
   tx: ShopTx,
   mailId: number,
   nounId: number,
   doc: FrozenInvoice,
 ): Promise<void> {
-  const name = `${KIND_FILES[doc.kind]}-${doc.written}.pdf`;
-  await encloseIn(tx, mailId, { noun: "invoice", nounId, form: "pdf", name });
+  for (const form of doc.einvoice ? (["pdf", "xml"] as const) : (["pdf"] as const)) {
+    const name = `${KIND_FILES[doc.kind]}-${doc.written}.${form}`;
+    await encloseIn(tx, mailId, { noun: "invoice", nounId, form, name });
+  }
 }
 
 const ROW = {
@@ -123,7 +130,12 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
   }
   const kept = await shop.read.invoice.findUnique(of);
   demandSound(name, kept);
-  return { document: "invoice", name, printed: storedInvoice(kept?.frozen) };
+  return {
+    document: "invoice",
+    form: row.form === "xml" ? "xml" : "pdf",
+    name,
+    printed: storedInvoice(kept?.frozen),
+  };
 }
 
 function demandSound(name: string, kept: { frozen: unknown; hash: string | null } | null): void {

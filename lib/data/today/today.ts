@@ -4,6 +4,7 @@ import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
+import { daysNotClosed } from "../endOfDay/open";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
 import { openBreaks } from "../jobs/time/breaks";
@@ -36,6 +37,7 @@ export interface TodaySees {
   readonly quotes: boolean;
   readonly invoices: boolean;
   readonly stock: boolean;
+  readonly closing?: boolean;
 }
 
 const MOST = 8;
@@ -81,6 +83,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     answers,
     breaks,
     failed,
+    notClosed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -114,6 +117,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     unseenAnswers(shop, MOST),
     openBreaks(shop),
     sees.quotes ? failedLetters(shop) : [],
+    sees.closing ? daysNotClosed(shop, day) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -192,6 +196,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     running,
     /** Letters that could not be sent. */
     failed,
+    /** Days before today whose drawer was not counted; none where the shop closes no days. */
+    notClosed,
     breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,

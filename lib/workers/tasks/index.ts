@@ -2,6 +2,8 @@ import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -17,6 +19,8 @@ import { saftHead, saftTransactions } from "./saft";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  endOfDayPdf,
+  einvoiceXml,
   handoverPdf,
   invoicePdf,
   jobCardPdf,

@@ -1,7 +1,9 @@
 import { quotePdf as printQuote, type QuotePaper } from "@/lib/documents/quote";
 
 export { arrivalPdf } from "@/lib/documents/arrival";
+export { einvoiceXml } from "@/lib/documents/einvoice";
 export { printEnclosed } from "@/lib/documents/enclosed";
+export { endOfDayPdf } from "@/lib/documents/endOfDay";
 export { handoverPdf } from "@/lib/documents/handover";
 export { invoicePdf } from "@/lib/documents/invoice";
 export { jobCardPdf } from "@/lib/documents/jobCard";

@@ -244,7 +244,9 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const base = `/s/${shop.slug}`;
   const { currency, locale } = shop.settings;
   const money = (minor: number) => moneyText(minor, currency, locale);
+  const [notClosed] = today.notClosed;
   return [
+    ...(notClosed === undefined ? [] : [notClosedLine(notClosed, today.notClosed.length, base, locale)]),
     ...today.ready.map((one) => ({
       key: `ready${one.id}`,
       shape: "filled" as const,
@@ -291,6 +293,17 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
     })),
   ];
 }
+
+const notClosedLine = (day: string, many: number, base: string, locale: string): TodayLine => ({
+  key: "notClosed",
+  shape: "triangle",
+  tone: "oxide",
+  word: many === 1 ? "day not closed" : "days not closed",
+  title: dateText(day, locale),
+  text: many === 1 ? "its drawer was not counted" : `and ${days(many - 1)} more: drawers were not counted`,
+  act: "Count it",
+  href: `${base}/books/day`,
+});
 
 /** Whoever may change the shop's settings hears of it when its records are not being copied. */
 function copyLines(shop: OpenShop): TodayLine[] {

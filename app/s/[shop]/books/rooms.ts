@@ -6,6 +6,7 @@ export type BooksRoom = readonly [path: string, name: string, what: string, need
 /** The rooms, each under its head in the order they are listed. */
 export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
   Money: [
+    ["books/day", "End of day", "The drawer counted against the day's takings, closed once", "day.close"],
     [
       "invoices/owing",
       "Who owes what",
@@ -13,6 +14,9 @@ export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
       "invoice.read",
     ],
     ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
+  ],
+  Tax: [
+    ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
   ],
   Accounts: [
     ["books/journal", "Journal", "Double entry from documents and payments, day by day", "books.read"],

@@ -1,5 +1,6 @@
 "use server";
 import { after } from "next/server";
+import { noteOrderNumber } from "@/lib/data/einvoice/order";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { getCreditable } from "@/lib/data/invoices/creditable";
 import { creditPart } from "@/lib/data/invoices/creditPart";
@@ -24,6 +25,7 @@ import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 import { CreditPartSchema, typedCredit } from "@/lib/schemas/credits";
+import { EinvoiceOrderSchema } from "@/lib/schemas/einvoices";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
   AddJobSchema,
@@ -54,6 +56,11 @@ import { printForMail } from "@/lib/workers/mailPrints";
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
   const id = await draftInvoice(shop, { ...input, key: call.key });
   return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Draft made. Nothing is issued yet." };
+});
+
+export const noteOrder = action("invoice.write", EinvoiceOrderSchema, async (shop, input) => {
+  await noteOrderNumber(shop, input);
+  return { toast: "Noted." };
 });
 
 export const switchBasis = action("invoice.write", ChangeBasisSchema, async (shop, input, call) => {

@@ -15,6 +15,12 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
   [
+    "einvoices",
+    "E-invoices",
+    "For customers that are businesses: on or off, the shop’s numbers",
+    "shop.write",
+  ],
+  [
     "paying",
     "How you are paid",
     "The account on invoices, letters and pages, and its references",

@@ -55,6 +55,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
             {shop.can("customer.write") && (
               <LinkButton href={`/s/${slug}/customers/${customer.id}/edit`}>Change</LinkButton>
             )}
+            {customer.business && shop.can("customer.write") && (
+              <LinkButton href={`/s/${slug}/customers/${customer.id}/einvoice`}>E-invoices</LinkButton>
+            )}
             {addBike}
           </>
         }

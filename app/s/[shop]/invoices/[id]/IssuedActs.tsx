@@ -29,7 +29,7 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
   currency,
   locale,
   stepMinor: invoice.cashRoundingMinor,
-  today: invoice.today,
+  today: invoice.payOn,
 });
 
 const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;

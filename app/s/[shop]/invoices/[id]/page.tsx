@@ -18,6 +18,7 @@ import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
+import { BrokenRules, OrderNumber } from "./Einvoice";
 import { IssuedActs, TakingBack, WritingOff } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -53,6 +54,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                 PDF
               </LinkButton>
             )}
+            {invoice.state === "issued" && invoice.doc?.einvoice && (
+              <LinkButton href={`/api/s/${slug}/invoices/${invoice.id}/xml`} download>
+                E-invoice
+              </LinkButton>
+            )}
             {invoice.state === "draft" ? (
               <DraftActs {...writes} />
             ) : (
@@ -73,6 +79,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           </ul>
         </Note>
       )}
+      <BrokenRules slug={slug} invoice={invoice} />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         {invoice.doc && (
           <Section
@@ -106,7 +113,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   currency={currency}
                   locale={locale}
                   bounces={
-                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }
                 />
               )}
@@ -140,6 +147,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           )}
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
+          <OrderNumber {...writes} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
           {invoice.state === "issued" && <WritingOff {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}
