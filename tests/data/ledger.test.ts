@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { XmlDocument, type XmlNode, XsdValidator } from "libxml2-wasm";
 import { beforeAll, describe, expect, it } from "vitest";
+import { moveCash } from "@/lib/data/endOfDay/moves";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { readBook } from "@/lib/data/ledger/chart";
 import { journalEntries, journalPage, journalSums } from "@/lib/data/ledger/journal";
@@ -24,6 +25,7 @@ import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import type { BookedEntry } from "@/lib/domain/ledger/book";
 import { standardTaxCode } from "@/lib/domain/ledger/norwegian";
+import { closed, dayToClose } from "../support/endOfDay";
 import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { reference } from "../support/references";
 import { line, partToSell, saleOf, sold } from "../support/sales";
@@ -201,6 +203,22 @@ describe("the journal", () => {
     expect(of("costOfGoods")).toBeGreaterThan(0);
     expect(await closing(b).then((one) => one("stock"))).toBe(0);
     await saveBeginning(a, { ...rest, version: seen + 1, stockToo: false });
+  });
+});
+
+describe("the drawer", () => {
+  it("counted leaves on the cash account what stays in it; the difference and what left it stand on theirs", async () => {
+    const before = await closing(a);
+    await moveCash(a, { day, amountMinor: 2000, reason: "Change from the bank" });
+    const open = await dayToClose(a);
+    const sumMinor = open.expectedMinor - 20;
+    await closed(a, { floatMinor: 0, sumMinor, leftMinor: 1500, reason: "Nobody knows" });
+    const of = await closing(a);
+    expect(of("cash")).toBe(1500);
+    expect(of("cashDifference") - before("cashDifference")).toBe(20);
+    expect(of("drawerMoves")).toBe(sumMinor - 1500 - 2000);
+    expect((await journalSums(a, ALL)).rows.reduce((sum, row) => sum + row.closingMinor, 0)).toBe(0);
+    expect(await b.read.endOfDay.count()).toBe(0);
   });
 });
 

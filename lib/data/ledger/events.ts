@@ -8,6 +8,7 @@ import {
 } from "@/lib/domain/ledger/events";
 import { netsOf } from "@/lib/domain/ledger/nets";
 import { storedInvoice } from "../documents/invoice";
+import { drawerUntil } from "./drawer";
 import { stockEvents } from "./stock";
 
 /** Rows that are read between other requests. */
@@ -39,6 +40,7 @@ export async function* ledgerEvents(shop: ShopHandle, asked: EventsAsked): Async
   const events = [
     ...(await documentsUntil(shop, asked.to)),
     ...(await paymentsUntil(shop, asked.to)),
+    ...(await drawerUntil(shop, asked.to)),
     ...(asked.stockToo ? await stockEvents(shop, asked.to) : []),
   ].sort(inOrder);
   const detailed = new Map<number, DocumentIssued>();
