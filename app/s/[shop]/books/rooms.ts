@@ -16,6 +16,7 @@ export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
     ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
   ],
   Tax: [
+    ["books/tax", "Tax", "Sales and their tax by period, rate and category, to the document", "books.read"],
     [
       "books/periods",
       "Periods",
