@@ -16,7 +16,13 @@ export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
     ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
   ],
   Tax: [
-    ["books/periods", "Periods", "Close the books up to a day, so that nothing is dated before", "books.read"],
+    ["books/tax", "Tax", "Sales and their tax by period, rate and category, to the document", "books.read"],
+    [
+      "books/periods",
+      "Periods",
+      "Close the books up to a day, so that nothing is dated before",
+      "books.read",
+    ],
   ],
   Accounts: [
     ["books/journal", "Journal", "Double entry from documents and payments, day by day", "books.read"],
