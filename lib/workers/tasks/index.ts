@@ -15,6 +15,7 @@ import {
   quotePdf,
   reminderPdf,
   settingSheetPdf,
+  sheetPdf,
   statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
@@ -41,6 +42,7 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  sheetPdf,
   reminderPdf,
   statementPdf,
 } as const;

@@ -5,7 +5,7 @@ export { einvoiceXml } from "@/lib/documents/einvoice";
 export { printEnclosed } from "@/lib/documents/enclosed";
 export { endOfDayPdf } from "@/lib/documents/endOfDay";
 export { handoverPdf } from "@/lib/documents/handover";
-export { invoicePdf } from "@/lib/documents/invoice";
+export { invoicePdf, sheetPdf } from "@/lib/documents/invoice";
 export { jobCardPdf } from "@/lib/documents/jobCard";
 export { labelsPdf } from "@/lib/documents/label";
 export { moneyPdf } from "@/lib/documents/moneyPaper";
