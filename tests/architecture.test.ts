@@ -161,6 +161,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "invoices",
         "endOfDay",
         "payments",
+        "bank",
         "chasing",
         "sales",
         "imports",

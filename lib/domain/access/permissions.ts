@@ -40,6 +40,7 @@ const TABLE = {
   "invoice.write": ["owner", "desk"],
   "payment.write": ["owner", "desk", "books"],
   "payment.writeOff": ["owner", "books"],
+  "chasing.write": ["owner", "desk", "books"],
   "sale.write": ["owner", "desk"],
   "day.close": ["owner", "desk", "books"],
   "photo.read": ["owner", "desk", "tuner"],

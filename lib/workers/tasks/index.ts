@@ -1,9 +1,10 @@
+import { bankList } from "./bank";
 import { readSheet } from "./imports";
 import { readDynoLog, readRiddenLog } from "./logs";
 import {
   arrivalPdf,
-  endOfDayPdf,
   einvoiceXml,
+  endOfDayPdf,
   handoverPdf,
   invoicePdf,
   jobCardPdf,
@@ -11,7 +12,9 @@ import {
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -19,6 +22,7 @@ import { saftHead, saftTransactions } from "./saft";
 /** All that a worker thread can do: pure functions of one plain value each, answering a plain value. */
 export const TASKS = {
   arrivalPdf,
+  bankList,
   endOfDayPdf,
   einvoiceXml,
   handoverPdf,
@@ -35,4 +39,6 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  reminderPdf,
+  statementPdf,
 } as const;

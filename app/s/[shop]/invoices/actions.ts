@@ -9,7 +9,6 @@ import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
-import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { payFromBalance } from "@/lib/data/payments/balance";
@@ -36,7 +35,6 @@ import {
   InvoiceLinkSchema,
   IssueInvoiceSchema,
   JobLinkSchema,
-  PaymentReminderSchema,
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
@@ -200,10 +198,4 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
   await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
   sendSoon(shop);
   return { toast: "The mail is in the mail queue." };
-});
-
-export const remindPayment = action("invoice.write", PaymentReminderSchema, async (shop, input, call) => {
-  const { to } = await remindOfPayment(shop, { ...input, origin: publicUrl().origin, key: call.key });
-  sendSoon(shop);
-  return { toast: `A reminder to ${to} is in the mail queue.` };
 });
