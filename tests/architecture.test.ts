@@ -167,7 +167,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "merging",
       ],
-      views: ["papers", "figures", "ledger", "bench", "search", "today", "books"],
+      views: ["papers", "figures", "ledger", "bench", "search", "today", "taxReport", "books"],
     },
   },
   "lib/domain": {
@@ -201,6 +201,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "imports",
         "bank",
         "bench",
+        "taxReport",
       ],
     },
   },

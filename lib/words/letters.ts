@@ -227,6 +227,8 @@ our invoice {number} for {purpose} was due {due}. As far as we can see, {left} o
 
 {words}
 
+For reminding we ask {fee}: {asked} in all.
+
 This is how to pay it:
 {bankDetails}
 
@@ -234,6 +236,103 @@ The invoice and what was paid so far stand here:
 {link}
 
 If you have paid meanwhile, thank you: nothing more is to be done. If something about it is not right, {reach}.
+
+{shop}
+{phone}`,
+  },
+  depositRequest: {
+    subject: "{shop}: the deposit for {title}",
+    text: `Hello {name},
+
+before we begin on {title} we ask for a deposit of {amount}. This is how to pay it:
+{bankDetails}
+
+It is taken off the invoice. The request is enclosed; you can follow the work here:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReceived: {
+    subject: "{shop}: we have received {amount}",
+    text: `Hello {name},
+
+we have received {amount} for {title}. Thank you. The receipt is enclosed.
+
+You can follow the work and its invoices here:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paidBack: {
+    subject: "{shop}: {amount} goes back to you",
+    text: `Hello {name},
+
+we have paid {amount} back to you for {title}. A note of it is enclosed.
+
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReminder2: {
+    subject: "{shop}: second reminder of invoice {number}",
+    text: `{greeting}
+
+our invoice {number} for {purpose} was due {due}. We have reminded you of it before, and {left} of it is still not paid.
+
+{words}
+
+For reminding we ask {fee}: {asked} in all.
+
+Please pay it within the next days. This is how:
+{bankDetails}
+
+The invoice and what was paid so far stand here:
+{link}
+
+If you cannot pay all of it now, or something about it is not right, {reach}: then we find a way.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder3: {
+    subject: "{shop}: last reminder of invoice {number}",
+    text: `{greeting}
+
+our invoice {number} for {purpose} was due {due}. In spite of our reminders {left} of it is still not paid. This is our last reminder.
+
+{words}
+
+For reminding we ask {fee}: {asked} in all.
+
+Please pay it at once. If nothing comes and we hear nothing from you, we have to have it collected.
+
+This is how to pay it:
+{bankDetails}
+
+The invoice and what was paid so far stand here:
+{link}
+
+If you cannot pay all of it now, or something about it is not right, {reach} before that.
+
+{shop}
+{phone}`,
+  },
+  statement: {
+    subject: "{shop}: statement of account until {until}",
+    text: `{greeting}
+
+the statement of your account from {from} to {until} is enclosed.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+If something about it is not right, {reach}.
 
 {shop}
 {phone}`,
@@ -481,6 +580,8 @@ fakturaen vår {number} for {purpose} forfalt {due}. Så vidt vi kan se, er {lef
 
 {words}
 
+Gebyret for purring er {fee}: {asked} til sammen.
+
 Slik betaler du:
 {bankDetails}
 
@@ -488,6 +589,103 @@ Fakturaen og det som er betalt så langt, står her:
 {link}
 
 Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe som ikke stemmer, {reach}.
+
+{shop}
+{phone}`,
+  },
+  depositRequest: {
+    subject: "{shop}: forskudd for {title}",
+    text: `Hei {name},
+
+før vi begynner på {title}, ber vi om et forskudd på {amount}. Slik betaler du det:
+{bankDetails}
+
+Det trekkes fra på fakturaen. Anmodningen er vedlagt; arbeidet kan du følge her:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReceived: {
+    subject: "{shop}: vi har mottatt {amount}",
+    text: `Hei {name},
+
+vi har mottatt {amount} for {title}. Takk. Kvitteringen er vedlagt.
+
+Arbeidet og fakturaene kan du følge her:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paidBack: {
+    subject: "{shop}: {amount} går tilbake til deg",
+    text: `Hei {name},
+
+vi har betalt {amount} tilbake til deg for {title}. Bekreftelsen er vedlagt.
+
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReminder2: {
+    subject: "{shop}: andre purring på faktura {number}",
+    text: `{greeting}
+
+fakturaen vår {number} for {purpose} forfalt {due}. Vi har purret på den før, og {left} av den er fortsatt ikke betalt.
+
+{words}
+
+Gebyret for purring er {fee}: {asked} til sammen.
+
+Betal den i løpet av de nærmeste dagene. Slik betaler du:
+{bankDetails}
+
+Fakturaen og det som er betalt så langt, står her:
+{link}
+
+Kan du ikke betale alt nå, eller er det noe som ikke stemmer, {reach}: da finner vi en løsning.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder3: {
+    subject: "{shop}: siste purring på faktura {number}",
+    text: `{greeting}
+
+fakturaen vår {number} for {purpose} forfalt {due}. Tross purringene våre er {left} av den fortsatt ikke betalt. Dette er siste purring.
+
+{words}
+
+Gebyret for purring er {fee}: {asked} til sammen.
+
+Betal den straks. Kommer det ingenting, og hører vi ikke fra deg, må vi få den inndrevet.
+
+Slik betaler du:
+{bankDetails}
+
+Fakturaen og det som er betalt så langt, står her:
+{link}
+
+Kan du ikke betale alt nå, eller er det noe som ikke stemmer, {reach} før det.
+
+{shop}
+{phone}`,
+  },
+  statement: {
+    subject: "{shop}: kontoutskrift til {until}",
+    text: `{greeting}
+
+kontoutskriften din fra {from} til {until} er vedlagt.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+Er det noe som ikke stemmer, {reach}.
 
 {shop}
 {phone}`,

@@ -128,7 +128,7 @@ const Version3 = z
   .looseObject({ ...sinceVersion2(writtenAsItIs), ...sinceVersion3, version: z.literal(3) })
   .transform((doc): FrozenInvoice => ({ ...doc, version: 4 }));
 
-const payTo = z.looseObject({
+export const payTo = z.looseObject({
   form: z.enum(ACCOUNT_FORMS),
   holder: text,
   branch: text,

@@ -115,7 +115,6 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
     withheld: {
       paper: await withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
-      reminder: await withheldFrom(shop.read, "paymentReminder", toWhom(row)),
     },
     lateDays: daysLate(money, today),
     payments: asMoved(payments),

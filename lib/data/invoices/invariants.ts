@@ -100,6 +100,7 @@ async function pageAfter(shop: ShopHandle, after: number) {
       prepaidMinor: true,
       paidMinor: true,
       takenBack: true,
+      taxes: { select: { issuedOn: true, category: true, rateBp: true, netMinor: true, taxMinor: true } },
       credits: { select: { frozen: true } },
       creditedBy: { select: { frozen: true, grossMinor: true }, orderBy: { id: "asc" } },
       job: { select: { number: true, ...MONEY.select } },
@@ -160,6 +161,7 @@ function problemsOf(row: Row): string[] {
       "prints other totals than are kept",
     ],
     [doc.netMinor + doc.taxMinor === doc.grossMinor, "has a total that is not net plus tax"],
+    [keptTaxes(row) === printedTaxes(doc), "prints other taxes by rate than are kept"],
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
     [
@@ -194,6 +196,18 @@ function problemsOf(row: Row): string[] {
     (what) => `${name} ${what}.`,
   );
 }
+
+const keptTaxes = ({ taxes }: Row): string =>
+  taxes
+    .map((tax) => [tax.issuedOn, tax.category, tax.rateBp, tax.netMinor, tax.taxMinor].join(" "))
+    .sort()
+    .join();
+
+const printedTaxes = ({ issuedOn, taxes }: FrozenInvoice): string =>
+  taxes
+    .map((tax) => [issuedOn, tax.category, tax.rateBp, tax.taxableMinor, tax.taxMinor].join(" "))
+    .sort()
+    .join();
 
 function mirrors(credit: FrozenInvoice, invoiceJson: unknown): boolean {
   const invoice = readable(invoiceJson);

@@ -3,13 +3,16 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { KIND_FILES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { type FrozenMoney, storedMoney } from "../documents/money";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type FrozenReminder, storedReminder } from "../documents/reminder";
+import { type PrintedStatement, storedStatement } from "../documents/statement";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
 
 /**
- * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order or a
- * booking, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
+ * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order, a
+ * booking or a customer's account, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
  * mail leaves, from that frozen text and nothing else, once its hash has been found to agree.
  */
 export type Enclosed =
@@ -31,14 +34,17 @@ export type Enclosed =
       readonly name: string;
       readonly printed: PrintedOrder;
     }
-  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit };
+  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
+  | { readonly document: "money"; readonly name: string; readonly printed: FrozenMoney }
+  | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement }
+  | { readonly document: "reminder"; readonly name: string; readonly printed: FrozenReminder };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "money" | "statement" | "reminder";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics" | "xml";
   readonly name: string;
-  readonly printed?: PrintedOrder | FrozenVisit;
+  readonly printed?: PrintedOrder | FrozenVisit | FrozenMoney | PrintedStatement;
 }
 
 /** Puts a document with a mail, in the mail's own transaction. */
@@ -117,7 +123,9 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       name,
       printed: storedOrder(row.printed),
     };
+  if (row.noun === "money") return { document: "money", name, printed: storedMoney(row.printed) };
   if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
+  if (row.noun === "statement") return { document: "statement", name, printed: storedStatement(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {
     const kept = await shop.read.quoteRevision.findUnique(of);
@@ -127,6 +135,11 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       select: { country: true },
     });
     return { document: "quote", name, printed: storedQuote(kept?.frozen), country };
+  }
+  if (row.noun === "reminder") {
+    const kept = await shop.read.reminder.findUnique(of);
+    demandSound(name, kept);
+    return { document: "reminder", name, printed: storedReminder(kept?.frozen) };
   }
   const kept = await shop.read.invoice.findUnique(of);
   demandSound(name, kept);

@@ -1,22 +1,29 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import type { PaymentKind } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type LetterKind, type LetterValues, PLACEHOLDERS, usable } from "@/lib/domain/letters/kinds";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { customerLocale, type Language, languageOf } from "@/lib/words/language";
 import { yesValues } from "../acceptance/mail";
 import { formatsOf } from "../bookings/facts";
 import { reachOf } from "../bookings/reach";
 import { saidOf, subjectOf } from "../bookings/subject";
 import { bookingLetter, type News } from "../bookings/words";
+import { reminderValues } from "../chasing/reminderLetter";
+import { statementPaper, usualDays } from "../chasing/statement";
+import { statementValues } from "../chasing/statementMail";
 import { storedInvoice } from "../documents/invoice";
 import { storedQuote } from "../documents/quote";
 import { ASKED, howRunsValues } from "../followUps/howRuns";
 import { invoiceValues } from "../invoices/letterValues";
 import { payAskOf } from "../invoices/paying";
-import { paymentValues } from "../invoices/paymentReminder";
 import { hoursSaid, toPayOf } from "../invoices/readyMail";
 import { wishOfJob } from "../jobs/wishes";
 import { commonValues } from "../mail/letters";
+import { moneyValues } from "../payments/paperMail";
+import { depositRequest, paymentPaper } from "../payments/papers";
+import { depositsAsked } from "../payments/several";
 import { quoteValues } from "../quotes/letters";
 import { payAskFor, payText } from "../shop/account";
 
@@ -169,9 +176,52 @@ const issued =
     const leftMinor = outstanding({ ...row, credited: false });
     return {
       ...invoiceValues(doc, link, howToPay),
-      ...paymentValues(doc, { leftMinor, words: "", howToPay, link }),
+      ...reminderValues(doc, { leftMinor, feesMinor: 0, words: "", howToPay, link }),
     };
   };
+
+const depositSample: Sample<"depositRequest"> = async ({ read, now }, locale, link) => {
+  const [asked] = await depositsAsked(read, {}, 20);
+  if (!asked) return null;
+  const { printed } = await depositRequest(read, asked.id, now);
+  return moneyValues({ ...printed, locale }, link);
+};
+
+const moneySample =
+  (kinds: readonly PaymentKind[]): Sample<"paymentReceived"> =>
+  async ({ read }, locale, link) => {
+    const rows = await read.payment.findMany({
+      where: { kind: { in: [...kinds] }, jobId: { not: null }, method: { not: "balance" } },
+      select: { id: true },
+      ...newest,
+      take: 20,
+    });
+    const back = await read.payment.findMany({
+      where: { reversesId: { in: rows.map((row) => row.id) } },
+      select: { reversesId: true },
+      orderBy: { id: "asc" },
+    });
+    const row = rows.find(({ id }) => !back.some((one) => one.reversesId === id));
+    if (!row) return null;
+    const { printed } = await paymentPaper(read, row.id);
+    return moneyValues({ ...printed, locale }, link);
+  };
+
+const statementSample: Sample<"statement"> = async ({ read, now }, locale) => {
+  const row = await read.invoice.findFirst({
+    where: { kind: "invoice", state: "issued", customerId: { not: null } },
+    select: { customerId: true },
+    ...newest,
+  });
+  if (!row?.customerId) return null;
+  const paper = await statementPaper(
+    read,
+    row.customerId,
+    usualDays(dayIn((await formatsOf(read)).zone, now)),
+    now,
+  );
+  return paper && statementValues({ ...paper, locale }, "");
+};
 
 const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   quote: (shop, locale, link) => quoteSample(shop, locale, link, false),
@@ -189,4 +239,10 @@ const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   invoice: issued("invoice"),
   receipt: issued("receipt"),
   paymentReminder: issued("invoice"),
+  depositRequest: depositSample,
+  paymentReceived: moneySample(["payment", "deposit"]),
+  paidBack: moneySample(["refund"]),
+  paymentReminder2: issued("invoice"),
+  paymentReminder3: issued("invoice"),
+  statement: statementSample,
 };

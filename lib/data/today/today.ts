@@ -4,6 +4,7 @@ import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
+import { dueReminders } from "../chasing/due";
 import { daysNotClosed } from "../endOfDay/open";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
@@ -41,6 +42,8 @@ export interface TodaySees {
 }
 
 const MOST = 8;
+/** So many late invoices are looked through for reminders: their own page looks through more. */
+const LATE_LOOKED_AT = 60;
 
 /** The day in the bays, and everything that needs a hand now: a few bounded queries side by side. */
 export async function getToday(shop: ShopHandle, sees: TodaySees) {
@@ -83,6 +86,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     answers,
     breaks,
     failed,
+    chasing,
     notClosed,
   ] = await Promise.all([
     shop.read.bay.findMany({
@@ -117,6 +121,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     unseenAnswers(shop, MOST),
     openBreaks(shop),
     sees.quotes ? failedLetters(shop) : [],
+    sees.invoices ? dueReminders(shop.read, shop.now, LATE_LOOKED_AT) : { due: [] },
     sees.closing ? daysNotClosed(shop, day) : [],
   ]);
   const weekday = weekdayOf(day);
@@ -210,6 +215,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),
+    /** Reminders of late invoices that are to be written today. */
+    reminders: chasing.due.slice(0, MOST),
     toGiveBack: toGiveBack.map(({ job, depositLeftMinor }) => ({ ...named(job), depositLeftMinor })),
     followUps: followUps.map(({ bike, ...one }) => ({
       ...one,

@@ -40,6 +40,7 @@ const TABLE = {
   "invoice.write": ["owner", "desk"],
   "payment.write": ["owner", "desk", "books"],
   "payment.writeOff": ["owner", "books"],
+  "chasing.write": ["owner", "desk", "books"],
   "sale.write": ["owner", "desk"],
   "day.close": ["owner", "desk", "books"],
   "photo.read": ["owner", "desk", "tuner"],
@@ -66,3 +67,5 @@ export type Permission = keyof typeof TABLE;
 export function may(role: Role, permission: Permission): boolean {
   return (TABLE[permission] as readonly Role[]).includes(role);
 }
+
+export const PERMISSIONS = Object.keys(TABLE) as readonly Permission[];

@@ -9,10 +9,13 @@ import {
   invoicePdf,
   jobCardPdf,
   labelsPdf,
+  moneyPdf,
   orderPdf,
   printEnclosed,
   quotePdf,
+  reminderPdf,
   settingSheetPdf,
+  statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
 import { saftHead, saftTransactions } from "./saft";
@@ -28,6 +31,7 @@ export const TASKS = {
   jobCardPdf,
   jpegFromHeic,
   labelsPdf,
+  moneyPdf,
   orderPdf,
   printEnclosed,
   quotePdf,
@@ -37,4 +41,6 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  reminderPdf,
+  statementPdf,
 } as const;

@@ -13,9 +13,11 @@ export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
       "Open invoices by age, over-payments, deposits; on any day",
       "invoice.read",
     ],
+    ["invoices/bank", "Bank", "Your bank's list, each line matched to what it pays", "payment.write"],
     ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
   ],
   Tax: [
+    ["books/tax", "Tax", "Sales and their tax by period, rate and category, to the document", "books.read"],
     [
       "books/periods",
       "Periods",

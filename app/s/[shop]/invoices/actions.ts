@@ -9,11 +9,11 @@ import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
-import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { payFromBalance } from "@/lib/data/payments/balance";
 import { recordBounced } from "@/lib/data/payments/bounced";
+import { mailDepositRequest, mailPaymentPaper } from "@/lib/data/payments/paperMail";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { recordForSeveral } from "@/lib/data/payments/several";
 import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
@@ -36,13 +36,13 @@ import {
   InvoiceLinkSchema,
   IssueInvoiceSchema,
   JobLinkSchema,
-  PaymentReminderSchema,
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
   BouncedSchema,
   FromBalanceSchema,
   moneyTyped,
+  PaymentPaperSchema,
   PaymentSchema,
   PaySeveralSchema,
   RefundSchema,
@@ -164,6 +164,18 @@ export const dueAgain = action("payment.writeOff", TakeWriteOffBackSchema, async
   return { toast: "The write-off is taken back: the rest is due again." };
 });
 
+export const askForDeposit = action("payment.write", JobLinkSchema, async (shop, input, call) => {
+  await mailDepositRequest(shop, { ...input, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
+  return { toast: "The mail is in the mail queue." };
+});
+
+export const mailReceipt = action("payment.write", PaymentPaperSchema, async (shop, input, call) => {
+  await mailPaymentPaper(shop, { ...input, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
+  return { toast: "The mail is in the mail queue." };
+});
+
 export const bounce = action("payment.write", BouncedSchema, async (shop, input, call) => {
   await recordBounced(shop, { ...input, key: call.key });
   return { toast: "Recorded as bounced." };
@@ -200,10 +212,4 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
   await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
   sendSoon(shop);
   return { toast: "The mail is in the mail queue." };
-});
-
-export const remindPayment = action("invoice.write", PaymentReminderSchema, async (shop, input, call) => {
-  const { to } = await remindOfPayment(shop, { ...input, origin: publicUrl().origin, key: call.key });
-  sendSoon(shop);
-  return { toast: `A reminder to ${to} is in the mail queue.` };
 });

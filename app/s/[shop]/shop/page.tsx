@@ -27,6 +27,7 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
     "shop.write",
   ],
   ["numbers", "Numbers", "At which number quotes, jobs, invoices and receipts begin", "shop.write"],
+  ["reminders", "Reminders", "When late invoices are reminded of, and what is asked for it", "shop.write"],
   ["letters", "Letters", "What customers are written: read it, change it, switch it off", "shop.write"],
   [
     "words",
