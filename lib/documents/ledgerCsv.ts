@@ -25,7 +25,7 @@ const JOURNAL: Cells<JournalRow> = [
     what: "known by this for good; lines of one entry add up to nothing",
     of: (row) => row.key,
   },
-  { name: "journal", what: "document, payment or stock", of: (row) => row.journal },
+  { name: "journal", what: "document, payment, drawer or stock", of: (row) => row.journal },
   { name: "voucher", what: "the document or payment as it is named", of: (row) => row.name },
   { name: "text", what: "who or what it is about", of: (row) => row.text },
   { name: "customer", what: "name, empty for a walk-in", of: (row) => row.customer?.name ?? "" },

@@ -1,3 +1,4 @@
+import { inTurns } from "@/lib/db/giveWay";
 import type { ShopHandle } from "@/lib/db/shop";
 import {
   type DocumentIssued,
@@ -8,12 +9,13 @@ import {
 } from "@/lib/domain/ledger/events";
 import { netsOf } from "@/lib/domain/ledger/nets";
 import { storedInvoice } from "../documents/invoice";
+import { drawerUntil } from "./drawer";
 import { stockEvents } from "./stock";
 
 /** Rows that are read between other requests. */
 const PAGE = 500;
 /** Frozen documents are long: so many at a time. */
-const DOCUMENTS = 100;
+const DOCUMENTS = 25;
 
 const NAMED = { select: { id: true, name: true } } as const;
 /** Who a counter sale was invoiced to in the end: all of its documents and money are theirs. */
@@ -39,10 +41,13 @@ export async function* ledgerEvents(shop: ShopHandle, asked: EventsAsked): Async
   const events = [
     ...(await documentsUntil(shop, asked.to)),
     ...(await paymentsUntil(shop, asked.to)),
+    ...(await drawerUntil(shop, asked.to)),
     ...(asked.stockToo ? await stockEvents(shop, asked.to) : []),
   ].sort(inOrder);
   const detailed = new Map<number, DocumentIssued>();
-  for (const [at, event] of events.entries()) {
+  let at = -1;
+  for await (const event of inTurns(events)) {
+    at += 1;
     if (event.is === "document" && event.day >= asked.detailFrom) {
       if (!detailed.has(event.id)) await detailNext(shop, events, at, detailed);
       yield detailed.get(event.id) ?? event;

@@ -3,6 +3,7 @@ import { allocate } from "../money/allocate";
 import type { AccountUse } from "./accounts";
 import type {
   DocumentIssued,
+  DrawerChanged,
   LedgerEvent,
   MoneyMoved,
   Position,
@@ -69,7 +70,9 @@ export function poster(): (event: LedgerEvent) => LedgerEntry {
         ? document(event, change, close)
         : event.is === "payment"
           ? payment(event, change)
-          : stock(event),
+          : event.is === "drawer"
+            ? drawer(event)
+            : stock(event),
     ),
   });
 }
@@ -130,6 +133,12 @@ function payment(row: MoneyMoved, change: Change): Posting[] {
     ...change(row.position, 0 - settles),
   ];
 }
+
+const drawer = ({ differenceMinor, movedMinor }: DrawerChanged): Posting[] => [
+  { use: "cash", minor: differenceMinor + movedMinor },
+  { use: "cashDifference", minor: 0 - differenceMinor },
+  { use: "drawerMoves", minor: 0 - movedMinor },
+];
 
 const AGAINST: Readonly<Record<StockCause, AccountUse>> = {
   received: "goodsReceived",
