@@ -40,6 +40,7 @@ export function einvoiceOf(doc: PrintedInvoice, words: EinvoiceWords): Einvoice 
   const { customization, process, tax } = PROFILES[einvoice.profile];
   return {
     kind,
+    profile: einvoice.profile,
     customization,
     process,
     taxScheme: tax,

@@ -8,6 +8,7 @@ export { handoverPdf } from "@/lib/documents/handover";
 export { invoicePdf } from "@/lib/documents/invoice";
 export { jobCardPdf } from "@/lib/documents/jobCard";
 export { labelsPdf } from "@/lib/documents/label";
+export { moneyPdf } from "@/lib/documents/moneyPaper";
 export { orderPdf } from "@/lib/documents/order";
 export { reminderPdf } from "@/lib/documents/reminder";
 export { settingSheetPdf } from "@/lib/documents/settingSheet";

@@ -125,6 +125,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   payments={invoice.payments}
                   currency={currency}
                   locale={locale}
+                  papers={invoice.saleId === null ? { slug, mayMail: writes.mayPay } : undefined}
                   bounces={
                     writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }
