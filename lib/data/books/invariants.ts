@@ -1,5 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { moneyProblems } from "../invoices/invariants";
+import { shareProblems } from "../invoices/shareInvariants";
 import { orderProblems } from "../orders/invariants";
 import { type FileReader, photoProblems } from "../photos/check";
 import { binProblems } from "../stock/invariants";
@@ -15,6 +16,7 @@ export async function problemsOf(shop: ShopHandle, files?: FileReader): Promise<
     ...(await orderProblems(shop)),
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),
+    ...(await shareProblems(shop)),
     ...(files ? await photoProblems(shop, files) : []),
   ];
 }
