@@ -18,7 +18,7 @@ export function toCsv(
 }
 
 /** Rows without a heading, each with the end of its line. */
-function csvRows(rows: readonly (readonly (string | number | null)[])[]): string {
+export function csvRows(rows: readonly (readonly (string | number | null)[])[]): string {
   const body = Papa.unparse(
     rows.map((row) => row.map((cell) => cell ?? "")),
     { escapeFormulae: FORMULA, newline: "\r\n" },
