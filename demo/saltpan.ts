@@ -13,6 +13,7 @@ import { NEEDLE_WORK } from "./packages/needleWork";
 import { OPEN_ROAD } from "./packages/openRoad";
 import { TWIN_BALANCE } from "./packages/twinBalance";
 import { photograph } from "./photos";
+import { bankLines } from "./saltpan/bankLines";
 import { history } from "./saltpan/history";
 import { addModel, MODELS } from "./saltpan/models";
 import { pastJob, ringing } from "./saltpan/past";
@@ -109,6 +110,7 @@ export async function buildSaltpan(
     ],
     now,
   );
+  await bankLines(shop.as("owner", now), stage.calendar.dayOf(now));
   // The tuner has begun to count a bin this morning.
   const floor = shop.as("tuner", now);
   const [bin] = await listBins(floor);

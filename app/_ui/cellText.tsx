@@ -21,9 +21,12 @@ export function cellText(
   if ("minor" in value) return moneyText(value.minor, value.currency, locale);
   if ("word" in value)
     return (
-      <State shape={value.shape} tone={value.tone}>
-        {value.word}
-      </State>
+      <>
+        <State shape={value.shape} tone={value.tone}>
+          {value.word}
+        </State>
+        {value.sub && <span className="block text-[14px] text-soft">{value.sub}</span>}
+      </>
     );
   if ("href" in value)
     return (

@@ -19,6 +19,8 @@ export interface StateCell {
   readonly shape: ShapeName;
   readonly tone?: Tone | undefined;
   readonly word: string;
+  /** Second, quieter line. */
+  readonly sub?: string | undefined;
 }
 
 export interface MoneyCell {

@@ -5,6 +5,7 @@ import { photograph } from "../photos";
 import { arrive, bookSpot, type Spot, takeIn } from "../work/booking";
 import { workCard } from "../work/card";
 import { type Chance, chance as seeded } from "../work/chance";
+import { closeDrawer } from "../work/closing";
 import { sellOver } from "../work/counter";
 import type { Course } from "../work/courses";
 import { deposit, invoice, type Method, pay } from "../work/money";
@@ -54,6 +55,13 @@ export class Week extends Sales {
     const at = this.at(day, time);
     yield at;
     await sellOver(this.stage, at, wanted, method, givenMinor);
+  }
+
+  /** The drawer counted once everybody has gone home. */
+  async *closed(day: number, offMinor = 0, reason = ""): Course {
+    const at = this.at(day, "21:00");
+    yield at;
+    await closeDrawer(this.stage, at, offMinor, reason);
   }
 
   async *draft(wish: Wish, day: number, time: string): Course {

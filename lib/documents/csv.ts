@@ -26,6 +26,25 @@ export function csvRows(rows: readonly (readonly (string | number | null)[])[]):
   return `${body}\r\n`;
 }
 
+type Cell = string | number | null;
+
+/** A file of rows, some of them at a time, so that a long one holds neither the server nor its memory. */
+export async function* csvParts<R>(
+  fields: readonly string[],
+  rows: AsyncIterable<R> | Iterable<R>,
+  cells: (row: R) => readonly Cell[],
+): AsyncGenerator<string, void, undefined> {
+  yield toCsv(fields, []);
+  let some: (readonly Cell[])[] = [];
+  for await (const row of rows) {
+    some.push(cells(row));
+    if (some.length < AT_ONCE) continue;
+    yield csvRows(some);
+    some = [];
+  }
+  if (some.length > 0) yield csvRows(some);
+}
+
 export interface ExportedInvoice {
   readonly doc: PrintedInvoice;
   /** What payments settled of it; what was credited or written off is none of it. */

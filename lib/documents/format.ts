@@ -67,3 +67,10 @@ export function minutesText(minutes: number, locale: string): string {
 
 /** The sign of an hour. */
 export const hourSign = (locale: string): string => kit[languageOf(locale)].hours;
+
+/** An instant on a clock, as people of the locale write day and time. */
+export function instantText(iso: string, zone: string, locale: string): string {
+  return new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeStyle: "short", timeZone: zone }).format(
+    new Date(iso),
+  );
+}

@@ -116,29 +116,33 @@ export function facts(rows: readonly (readonly [name: string, value: string])[])
 
 /** Sums at the right: each a name and a figure; the strong one over an ink line. */
 export function sums(rows: readonly { name: string; value: string; strong?: boolean }[]): Content {
+  return {
+    columns: [
+      { width: "*", text: "" },
+      { width: 260, ...(sumRows(rows) as object) },
+    ],
+    unbreakable: true,
+    margin: [0, 8, 0, 0],
+  } as Content;
+}
+
+/** The same as wide as where it stands. */
+export function sumRows(rows: readonly { name: string; value: string; strong?: boolean }[]): Content {
   const body = rows.map((row): TableCell[] => [
     say(row.name, row.strong ? { bold: true, size: 11 } : {}) as TableCell,
     figure(row.value, row.strong ? { bold: true, size: 11 } : {}) as TableCell,
   ]);
   return {
-    columns: [
-      { width: "*", text: "" },
-      {
-        width: 260,
-        table: { widths: ["*", "auto"], body, dontBreakRows: true },
-        layout: {
-          hLineWidth: (at: number) => (rows[at]?.strong ? 1.2 : at === 0 ? 0 : 0.5),
-          vLineWidth: () => 0,
-          hLineColor: (at: number) => (rows[at]?.strong ? INK : HAIR),
-          paddingLeft: () => 0,
-          paddingRight: () => 0,
-          paddingTop: () => 3,
-          paddingBottom: () => 3,
-        },
-      },
-    ],
-    unbreakable: true,
-    margin: [0, 8, 0, 0],
+    table: { widths: ["*", "auto"], body, dontBreakRows: true },
+    layout: {
+      hLineWidth: (at: number) => (rows[at]?.strong ? 1.2 : at === 0 ? 0 : 0.5),
+      vLineWidth: () => 0,
+      hLineColor: (at: number) => (rows[at]?.strong ? INK : HAIR),
+      paddingLeft: () => 0,
+      paddingRight: () => 0,
+      paddingTop: () => 3,
+      paddingBottom: () => 3,
+    },
   } as Content;
 }
 

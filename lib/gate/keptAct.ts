@@ -71,6 +71,7 @@ export function shopActs(acts: Readonly<Record<string, ShopAct>>, bothVersions: 
       return answered(403, refusedAs(new Refusal(NO_FACTOR.message, NO_FACTOR.remedy)));
     if (typeof shop === "string") return answered(CLOSED[shop].status, { is: CLOSED[shop].is });
     const data = await request.formData().catch(() => null);
+    if (!isOf(shop, data?.get("_who"))) return answered(401, { is: "signedOut" });
     const name = String(data?.get("_act") ?? "");
     const act = Object.hasOwn(acts, name) ? acts[name] : undefined;
     if (!data || !act)
@@ -109,6 +110,11 @@ export function shopActs(acts: Readonly<Record<string, ShopAct>>, bothVersions: 
       return answeredTo(cause, () => bothVersions(shop, name, data));
     }
   });
+}
+
+/** Whether an act is of whoever is signed in: a device may send what somebody else did before them. Devices of old do not say. */
+export function isOf(shop: OpenShop, who: unknown): boolean {
+  return typeof who !== "string" || who === `${shop.shopId}:${shop.by.personId}`;
 }
 
 /** When the act was made: the device says when by its own clock, and when it sent it. */

@@ -55,9 +55,6 @@ export const CreditInvoiceSchema = z.object({
 
 export const InvoiceLinkSchema = z.object({ id: recordId });
 /** A payment reminder, with words of whoever sends it. */
-export const PaymentReminderSchema = InvoiceLinkSchema.extend({
-  words: z.string().trim().max(1000, "Keep this within 1,000 characters.").default(""),
-});
 export const JobLinkSchema = z.object({ jobId: recordId });
 
 export const INVOICE_FILTERS = ["draft", "unpaid", "late", "closed", "credited"] as const;

@@ -14,7 +14,12 @@ export const PhotoOfSchema = z.object({
 });
 
 /** When a photo was taken that had to wait on a device: by its clock, like when it was sent. */
-export const PhotoWaitedSchema = z.object({ at: z.string(), sent: z.string(), off: z.string().optional() });
+export const PhotoWaitedSchema = z.object({
+  at: z.string(),
+  sent: z.string(),
+  off: z.string().optional(),
+  who: z.string().optional(),
+});
 
 export const PhotoVersionSchema = z.object({ id: formId(), version: formId() });
 

@@ -1,6 +1,6 @@
 import { dayBeforeRound } from "@/lib/data/bookings/dayBefore";
+import { reminderRound, wantsReminders } from "@/lib/data/chasing/round";
 import { howRunsRound } from "@/lib/data/followUps/howRuns";
-import { paymentRound } from "@/lib/data/invoices/paymentReminder";
 import type { ShopHandle } from "@/lib/db/shop";
 import { minuteOfDay } from "@/lib/domain/schedule/localTime";
 import { isMailTime } from "@/lib/domain/schedule/reminder";
@@ -12,12 +12,10 @@ export interface LetterRound {
 }
 
 /** True where the shop has switched on a letter that nobody writes by hand. */
-export async function wantsLetters({ read }: ShopHandle): Promise<boolean> {
-  const chosen = await read.letter.findFirst({
-    where: {
-      on: true,
-      OR: [{ kind: { in: ["dayBefore", "howRuns"] } }, { kind: "paymentReminder", days: { not: null } }],
-    },
+export async function wantsLetters(shop: ShopHandle): Promise<boolean> {
+  if (await wantsReminders(shop)) return true;
+  const chosen = await shop.read.letter.findFirst({
+    where: { on: true, kind: { in: ["dayBefore", "howRuns"] } },
     select: { kind: true },
     orderBy: { kind: "asc" },
   });
@@ -30,7 +28,7 @@ export async function letterRound(shop: ShopHandle, origin: string): Promise<Let
   if (!isMailTime(minuteOfDay(shop.now.getTime(), zone))) return { dayBefore: 0, payments: 0, howRuns: 0 };
   return {
     dayBefore: await dayBeforeRound(shop, zone),
-    payments: await paymentRound(shop, origin, zone),
+    payments: await reminderRound(shop, origin),
     howRuns: await howRunsRound(shop, origin),
   };
 }

@@ -227,6 +227,8 @@ our invoice {number} for {purpose} was due {due}. As far as we can see, {left} o
 
 {words}
 
+For reminding we ask {fee}: {asked} in all.
+
 This is how to pay it:
 {bankDetails}
 
@@ -234,6 +236,67 @@ The invoice and what was paid so far stand here:
 {link}
 
 If you have paid meanwhile, thank you: nothing more is to be done. If something about it is not right, {reach}.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder2: {
+    subject: "{shop}: second reminder of invoice {number}",
+    text: `{greeting}
+
+our invoice {number} for {purpose} was due {due}. We have reminded you of it before, and {left} of it is still not paid.
+
+{words}
+
+For reminding we ask {fee}: {asked} in all.
+
+Please pay it within the next days. This is how:
+{bankDetails}
+
+The invoice and what was paid so far stand here:
+{link}
+
+If you cannot pay all of it now, or something about it is not right, {reach}: then we find a way.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder3: {
+    subject: "{shop}: last reminder of invoice {number}",
+    text: `{greeting}
+
+our invoice {number} for {purpose} was due {due}. In spite of our reminders {left} of it is still not paid. This is our last reminder.
+
+{words}
+
+For reminding we ask {fee}: {asked} in all.
+
+Please pay it at once. If nothing comes and we hear nothing from you, we have to have it collected.
+
+This is how to pay it:
+{bankDetails}
+
+The invoice and what was paid so far stand here:
+{link}
+
+If you cannot pay all of it now, or something about it is not right, {reach} before that.
+
+{shop}
+{phone}`,
+  },
+  statement: {
+    subject: "{shop}: statement of account until {until}",
+    text: `{greeting}
+
+the statement of your account from {from} to {until} is enclosed.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+If something about it is not right, {reach}.
 
 {shop}
 {phone}`,
@@ -481,6 +544,8 @@ fakturaen vår {number} for {purpose} forfalt {due}. Så vidt vi kan se, er {lef
 
 {words}
 
+Gebyret for purring er {fee}: {asked} til sammen.
+
 Slik betaler du:
 {bankDetails}
 
@@ -488,6 +553,67 @@ Fakturaen og det som er betalt så langt, står her:
 {link}
 
 Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe som ikke stemmer, {reach}.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder2: {
+    subject: "{shop}: andre purring på faktura {number}",
+    text: `{greeting}
+
+fakturaen vår {number} for {purpose} forfalt {due}. Vi har purret på den før, og {left} av den er fortsatt ikke betalt.
+
+{words}
+
+Gebyret for purring er {fee}: {asked} til sammen.
+
+Betal den i løpet av de nærmeste dagene. Slik betaler du:
+{bankDetails}
+
+Fakturaen og det som er betalt så langt, står her:
+{link}
+
+Kan du ikke betale alt nå, eller er det noe som ikke stemmer, {reach}: da finner vi en løsning.
+
+{shop}
+{phone}`,
+  },
+  paymentReminder3: {
+    subject: "{shop}: siste purring på faktura {number}",
+    text: `{greeting}
+
+fakturaen vår {number} for {purpose} forfalt {due}. Tross purringene våre er {left} av den fortsatt ikke betalt. Dette er siste purring.
+
+{words}
+
+Gebyret for purring er {fee}: {asked} til sammen.
+
+Betal den straks. Kommer det ingenting, og hører vi ikke fra deg, må vi få den inndrevet.
+
+Slik betaler du:
+{bankDetails}
+
+Fakturaen og det som er betalt så langt, står her:
+{link}
+
+Kan du ikke betale alt nå, eller er det noe som ikke stemmer, {reach} før det.
+
+{shop}
+{phone}`,
+  },
+  statement: {
+    subject: "{shop}: kontoutskrift til {until}",
+    text: `{greeting}
+
+kontoutskriften din fra {from} til {until} er vedlagt.
+
+{balance}
+
+{words}
+
+{bankDetails}
+
+Er det noe som ikke stemmer, {reach}.
 
 {shop}
 {phone}`,

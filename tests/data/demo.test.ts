@@ -13,6 +13,8 @@ import { reconfigure } from "@/lib/configuration/configuration";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { storedQuote } from "@/lib/data/documents/quote";
+import { listDays } from "@/lib/data/endOfDay/get";
+import { daysNotClosed } from "@/lib/data/endOfDay/open";
 import { packageEffects } from "@/lib/data/figures/effects";
 import { recallLike } from "@/lib/data/figures/recall";
 import { recipeLacks } from "@/lib/data/packages/lacks";
@@ -284,6 +286,14 @@ describe("the demo shops", () => {
     expect(sorted.filter((one) => one < (noise?.median ?? 0)).length).toBeLessThanOrEqual(sorted.length / 2);
     for (const one of noise?.counted ?? [])
       expect(one.difference).toBeCloseTo(changes.get(one.bikeId) ?? 0, 9);
+  });
+
+  it("have closed days that say what was over or short, and none that waits to be closed", async () => {
+    const shop = await shopCalled("saltpan");
+    const { rows } = await listDays(shop);
+    expect(rows.map((row) => row.differenceMinor)).toEqual([-100, 0]);
+    expect(await daysNotClosed(shop, "2026-11-25")).toEqual([]);
+    expect((await listDays(await shopCalled("fjellrev"))).rows).toEqual([]);
   });
 
   it("have a job in every state, one stopped, one short of parts and time running", async () => {

@@ -5,8 +5,10 @@ import { usualMinutes } from "@/lib/data/figures/packageMinutes";
 import { creditPart } from "@/lib/data/invoices/creditPart";
 import { draftInvoice } from "@/lib/data/invoices/draft";
 import { issueInvoice } from "@/lib/data/invoices/issue";
+import { endBreak, takeBreak } from "@/lib/data/jobs/time/breaks";
 import { correctTime } from "@/lib/data/jobs/time/correct";
 import { startTime, stopTime } from "@/lib/data/jobs/time/run";
+import { setWait } from "@/lib/data/jobs/waits";
 import { storedRecipe } from "@/lib/data/packages/stored";
 import type { ShopHandle } from "@/lib/db/shop";
 import { nameShop, readyJob } from "../support/invoices";
@@ -103,6 +105,74 @@ describe("planned, spent and billed on a job", () => {
     const credited = await sums();
     expect(credited.all.billedMinutes).toBe((after.all.billedMinutes ?? 0) - 10);
     expect(credited.all.billedMinor).toBeLessThan(after.all.billedMinor ?? 0);
+  });
+
+  it("are true to the minute by package after a break, a forgotten stop and a correction, also in what its work usually takes", async () => {
+    const { a, b } = await twoShops(new Date("2026-11-25T00:30:00Z"));
+    await nameShop(a);
+    await nameShop(b);
+    const { jobId } = await readyJob(a);
+    const [step, ...others] = await a.read.step.findMany({
+      where: { jobId, kind: "operation" },
+      orderBy: { position: "asc" },
+    });
+    if (!step) throw new Error("no operation");
+    await a.write(async (tx) => {
+      await tx.job.update({ where: { id: jobId }, data: { state: "inWork" } });
+      await tx.step.updateMany({ where: { jobId }, data: { state: "todo" } });
+      await tx.settings.update({ where: { id: 1 }, data: { zone: "UTC" } });
+      // Wednesday, 00:00 to 02:00: an hour and a half from where the test begins.
+      await tx.staff.updateMany({ data: { hours: { "3": [{ from: "00:00", to: "02:00" }] } } });
+    });
+    const spent = async (at: ShopHandle) => {
+      const found = await jobLabour(at, jobId);
+      const of = found?.packages.find((row) => row.packageId !== undefined);
+      return of && { planned: of.plannedMinutes, spent: of.spentMinutes };
+    };
+    const planned = (await spent(a))?.planned ?? 0;
+    expect(planned).toBe(
+      (await a.read.step.findMany({ where: { jobId, kind: { not: "ride" } } })).reduce(
+        (sum, one) => sum + one.minutes,
+        0,
+      ),
+    );
+    // 13 minutes, a break of 17, then on until somebody notices: the shift ended 60 minutes after the break.
+    const { entryId } = await startTime(a, { jobId, stepId: step.id });
+    const breakId = await takeBreak(later(a, 13), { entryId });
+    expect(await spent(later(a, 25))).toEqual({ planned, spent: 13 });
+    await endBreak(later(a, 30), { breakId });
+    const on = await a.read.timeEntry.findFirstOrThrow({ where: { endedAt: null } });
+    expect(on).toMatchObject({ jobId, stepId: step.id });
+    await setWait(later(a, 300), {
+      jobId,
+      reason: "parts",
+      untilOn: null,
+      note: "",
+      late: { [on.id]: "shift" },
+    });
+    expect(await spent(later(a, 300))).toEqual({ planned, spent: 13 + 60 });
+    // It was 41 minutes after all.
+    const field = (minutes: number) => later(a, minutes).now.toISOString().slice(0, 16);
+    const { version } = await a.read.timeEntry.findUniqueOrThrow({ where: { id: on.id } });
+    const right = { entryId: on.id, version, startedAt: field(30), reason: "Went for parts" };
+    await correctTime(later(a, 310), { ...right, endedAt: field(71) });
+    expect(await spent(later(a, 310))).toEqual({ planned, spent: 13 + 41 });
+    await a.write(async (tx) => {
+      await tx.step.updateMany({ where: { jobId }, data: { state: "done" } });
+      await tx.job.update({ where: { id: jobId }, data: { state: "ready" } });
+    });
+    const { packageRevision } = await a.read.quoteWork.findFirstOrThrow({
+      where: { packageRevisionId: { not: null } },
+      select: { packageRevision: { select: { packageId: true, recipe: true } } },
+    });
+    const recipe = storedRecipe(packageRevision?.recipe);
+    const usual = await usualMinutes(a, packageRevision?.packageId ?? 0, recipe);
+    expect(usual.filter((row) => row.usual !== null)).toMatchObject([
+      { key: step.key, usual: { jobs: 1, median: 13 + 41 } },
+    ]);
+    expect(others.every((one) => usual.find((row) => row.key === one.key)?.usual === null)).toBe(true);
+    expect(await b.read.timeEntry.count()).toBe(0);
+    expect(await jobLabour(b, jobId)).toBeNull();
   });
 
   it("teach what an operation usually takes here, and nothing to another shop", async () => {

@@ -2,7 +2,6 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { book, moveBooking } from "@/lib/data/bookings/book";
 import { dayBeforeRound } from "@/lib/data/bookings/dayBefore";
 import { howRunsRound } from "@/lib/data/followUps/howRuns";
-import { paymentRound, remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { switchLetter } from "@/lib/data/mail/letterTexts";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { LetterKind } from "@/lib/domain/letters/kinds";
@@ -33,63 +32,6 @@ const written = (shop: ShopHandle, letter: LetterKind) =>
   shop.read.mail.findMany({ where: { letter }, orderBy: { id: "asc" } });
 const days = (shop: ShopHandle, count: number) =>
   as(shop, { now: new Date(shop.now.getTime() + count * 86_400_000) });
-
-describe("a payment reminder", () => {
-  it("goes by hand of what is late, with what is left, the account, the words, a link and the paper", async () => {
-    const { jobId, grossMinor } = await readyJob(a);
-    const id = await issuedInvoice(a, jobId);
-    const hand = { id, words: "Drop in when you pass.", origin: ORIGIN };
-    await expect(remindOfPayment(a, hand)).rejects.toThrow("Nothing of this is late.");
-    const late = days(a, 20);
-    for (const key of ["remind-key-1", "remind-key-1"])
-      expect(await remindOfPayment(late, { ...hand, key })).toEqual({ to: "customer@example.com" });
-    const [mail, ...more] = await written(a, "paymentReminder");
-    expect(more).toEqual([]);
-    const { written: number } = await a.read.invoice.findUniqueOrThrow({ where: { id } });
-    expect(mail?.subject).toContain(`invoice ${number} is not paid yet`);
-    expect(mail?.text).toContain((grossMinor / 100).toFixed(2));
-    expect(mail?.text).toContain("Account 12-3456");
-    expect(mail?.text).toContain("Drop in when you pass.");
-    expect(mail?.text).toMatch(/https:\/\/workshop\.example\/c\/\S+/u);
-    expect(await a.read.mailAttachment.count({ where: { mailId: mail?.id ?? 0, form: "pdf" } })).toBe(1);
-    await a.write((tx) => tx.invoice.update({ where: { id }, data: { paidMinor: grossMinor } }));
-    await expect(remindOfPayment(late, hand)).rejects.toThrow("Nothing of this is late.");
-    await expect(remindOfPayment(days(b, 20), hand)).rejects.toThrow("There is no such invoice.");
-  });
-
-  it("goes by itself only where the shop says after how many days, once, and not after one by hand", async () => {
-    const first = await issuedInvoice(a, (await readyJob(a)).jobId);
-    const theirs = await issuedInvoice(b, (await readyJob(b)).jobId);
-    const { dueOn } = await a.read.invoice.findUniqueOrThrow({ where: { id: first } });
-    const round = (shop: ShopHandle, after: number) =>
-      paymentRound(
-        as(shop, { now: new Date(at(dueOn ?? "", "10:00").getTime() + after * 86_400_000) }),
-        ORIGIN,
-        ZONE,
-      );
-    expect(await round(a, 10)).toBe(0);
-    await on(a, "paymentReminder", 7);
-    expect(await round(a, 6)).toBe(0);
-    expect(await round(a, 7)).toBe(1);
-    expect(await round(a, 8)).toBe(0);
-    expect(await written(a, "paymentReminder")).toHaveLength(1);
-    expect(await round(b, 7)).toBe(0);
-    await on(b, "paymentReminder", 7);
-    await remindOfPayment(days(b, 20), { id: theirs, words: "", origin: ORIGIN });
-    expect(await round(b, 20)).toBe(0);
-    expect(await round(b, 300)).toBe(0);
-    expect(await written(b, "paymentReminder")).toHaveLength(1);
-  });
-
-  it("is not written to whoever wants no letters", async () => {
-    await issuedInvoice(a, (await readyJob(a)).jobId);
-    await on(a, "paymentReminder", 1);
-    await a.write((tx) => tx.customer.updateMany({ data: { noLetters: true } }));
-    expect(await paymentRound(days(a, 30), ORIGIN, ZONE)).toBe(0);
-    await a.write((tx) => tx.customer.updateMany({ data: { noLetters: false } }));
-    expect(await paymentRound(days(a, 30), ORIGIN, ZONE)).toBe(1);
-  });
-});
 
 describe("the letter of the day before", () => {
   const wanted = async (shop: ShopHandle, jobId: number, startsAt: Date, more: object = {}) => ({

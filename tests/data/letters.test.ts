@@ -193,6 +193,9 @@ describe("what a letter says with the shop's own", () => {
       "ready",
       "invoice",
       "paymentReminder",
+      "paymentReminder2",
+      "paymentReminder3",
+      "statement",
       "howRuns",
     ]);
     expect((await letterSample(a, "quote", "nb", ORIGIN)).values).toMatchObject({

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { amountOfJob, amountsOfInvoice, sumColumns } from "@/lib/domain/chasing/accountLines";
 import { ageOf, daysPast } from "@/lib/domain/chasing/age";
 import { type DatedInvoice, type DatedMoney, openAt, stoodOn } from "@/lib/domain/chasing/openAt";
+import { moneyEntries, runningBalance } from "@/lib/domain/chasing/statement";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { FULL } from "../support/size";
 
@@ -135,5 +136,59 @@ describe("what was open on a day", () => {
       { column: "deposit", minor: -20_00 },
     ]);
     expect(amountOfJob(job, "2026-03-31")).toEqual([]);
+  });
+});
+
+describe("a statement's lines", () => {
+  const row = fc.record({
+    act: fc.constantFrom("one", "two"),
+    kind: fc.constantFrom(...KINDS),
+    on: day,
+    method: fc.constantFrom("cash", "transfer", ""),
+    reference: fc.constantFrom("", "both"),
+    amountMinor: minor,
+    roundingMinor: fc.integer({ min: -2, max: 2 }),
+    number: fc.constantFrom("2001", "2002"),
+  });
+
+  it("add up to the money, whichever rows are one act, and run on by day", () => {
+    fc.assert(
+      fc.property(fc.array(row, { maxLength: 12 }), minor, (rows, opening) => {
+        const entries = runningBalance(opening, moneyEntries(rows));
+        const paid = paidBy(
+          rows.map((one) => ({ ...one, invoiceId: null, paidOn: one.on })),
+          "9999-12-31",
+        );
+        expect(entries.at(-1)?.balanceMinor ?? opening).toBe(opening - paid);
+        const days = entries.map((entry) => entry.on);
+        expect(days).toEqual([...days].sort());
+        entries.forEach((entry, at) => {
+          expect(entry.balanceMinor - entry.minor).toBe(entries[at - 1]?.balanceMinor ?? opening);
+        });
+      }),
+      { numRuns: FULL ? 1000 : 200 },
+    );
+  });
+
+  it("tell one payment of several invoices, with what was paid over, as the bank does", () => {
+    const paid = { act: "one", on: "2026-05-01", method: "transfer", reference: "both", roundingMinor: 0 };
+    expect(
+      moneyEntries([
+        { ...paid, kind: "payment", amountMinor: 60_00, number: "2001" },
+        { ...paid, kind: "payment", amountMinor: 30_00, number: "2002" },
+        { ...paid, kind: "overpayment", amountMinor: 5_00, number: "2002" },
+        { ...paid, kind: "refund", method: "balance", reference: "", amountMinor: 5_00, number: "2002" },
+        { ...paid, kind: "payment", method: "balance", reference: "", amountMinor: 5_00, number: "2003" },
+      ]),
+    ).toEqual([
+      {
+        on: "2026-05-01",
+        kind: "payment",
+        numbers: ["2001", "2002"],
+        method: "transfer",
+        reference: "both",
+        minor: -95_00,
+      },
+    ]);
   });
 });

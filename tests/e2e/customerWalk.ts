@@ -209,16 +209,18 @@ export async function remindedAndPaid(desk: Page, phone: Page, walked: Walked): 
     .locator("main tbody a[href*='/invoices/']")
     .evaluateAll((all) => [...new Set(all.map((one) => one.getAttribute("href") ?? ""))]);
   let to = "";
+  let invoice = "";
   for (const href of late) {
     await desk.goto(href);
-    await desk.getByRole("button", { name: "Remind of the payment" }).click();
-    to = await addressIn(desk, /A mail to (\S+) says/u);
+    await desk.getByRole("link", { name: "Remind of the payment" }).click();
+    await expect(desk.getByRole("heading", { name: /reminder$/u })).toBeVisible();
+    to = await addressIn(desk, /Else it goes to (\S+)\./u);
+    invoice = href;
     if (to) break;
   }
   expect(to, "a late invoice of somebody with an address").not.toBe("");
   await desk.getByRole("button", { name: "Send the reminder" }).click();
   await expect(desk.getByText(`A reminder to ${to} is in the mail queue.`)).toBeVisible();
-  const invoice = desk.url();
   const { text, link } = await newestLetter(desk, walked, to);
   await phone.goto(link);
   await expect(phone.getByRole("heading", { name: say("invoicePage.paying") })).toBeVisible();

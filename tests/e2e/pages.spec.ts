@@ -7,6 +7,7 @@ import { demandReachable, demandUsable, listen } from "./watched";
 /** What stands in an address where 1 would not do: a word, two sheets, a record in the state the page is for. */
 const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: string }> = {
   "/s/saltpan/bench/procedures/1": "/s/saltpan/bench/procedures/float-height-by-gauge",
+  "/s/saltpan/books/accounts/1": "/s/saltpan/books/accounts/1100",
   "/s/saltpan/import/1": "/s/saltpan/import/customers",
   "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
   "/s/saltpan/arrivals/new": "/s/saltpan/arrivals/new?bike=1",

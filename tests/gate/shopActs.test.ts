@@ -71,6 +71,8 @@ interface Sent {
   readonly act: string;
   readonly key?: string;
   readonly fields: Readonly<Record<string, string>>;
+  /** Shop and person of the device; left out by devices of old. */
+  readonly who?: string;
   /** How long ago it was made. */
   readonly agoMs?: number;
   /** How far ahead the device's clock is. */
@@ -78,11 +80,12 @@ interface Sent {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
-function formOf({ act, key, fields, agoMs = 0, aheadMs = 0 }: Sent): FormData {
+function formOf({ act, key, fields, who, agoMs = 0, aheadMs = 0 }: Sent): FormData {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) form.append(name, value);
   const sent = Date.now() + aheadMs;
   form.append("_act", act);
+  if (who) form.append("_who", who);
   if (key) form.append("_key", key);
   form.append("_at", String(sent - agoMs));
   form.append("_sent", String(sent));
@@ -289,6 +292,52 @@ describe("an act that a device kept", () => {
     const late = Date.now() - (photos[0]?.at.getTime() ?? 0);
     expect(late).toBeGreaterThanOrEqual(HOUR);
     expect(late).toBeLessThan(HOUR + 2 * MINUTE);
+  });
+
+  it("of somebody else than who is signed in by now waits for them, photos too", async () => {
+    const job = await makeJob(a);
+    const { id } = await directory().read.shop.findUniqueOrThrow({ where: { slug: a.slug } });
+    const act = { act: "pass", key: newKey(), fields: passing(job, 0), who: `${id}:${tuner}` };
+    await signInAs(owner);
+    expect(await send(a, act)).toEqual({ status: 401, answer: { is: "signedOut" } });
+    const sent = Date.now();
+    const query = `noun=step&id=${job.steps[0]}&key=${newKey()}&at=${sent}&sent=${sent}&who=${act.who}`;
+    const photo = () =>
+      new NextRequest(`${ORIGIN}/api/s/${a.slug}/photos?${query}`, {
+        method: "POST",
+        body: PIXEL,
+        headers: { Origin: ORIGIN },
+      });
+    const params = { params: Promise.resolve({ shop: a.slug }) };
+    expect((await sendPhoto(photo(), params)).status).toBe(401);
+    const step = () => a.read.step.findUniqueOrThrow({ where: { id: job.steps[0] ?? 0 } });
+    expect(await step()).toMatchObject({ state: "todo" });
+    await signInAs(tuner);
+    expect((await send(a, act)).answer).toEqual({ is: "done", told: null });
+    expect((await sendPhoto(photo(), params)).status).toBe(200);
+    expect(await step()).toMatchObject({ state: "done", doneBy: await staffOf(tuner) });
+    expect(await b.read.photo.count()).toBe(0);
+  });
+
+  it("that ends time past the shift is asked about, and taken with its person's word", async () => {
+    await signInAs(tuner);
+    const by = { personId: tuner, name: "tuner", role: "tuner" as const, staffId: await staffOf(tuner) };
+    await a.write((tx) => tx.staff.update({ where: { personId: tuner }, data: { hours: {} } }));
+    await a.write((tx) =>
+      tx.timeEntry.updateMany({ where: { staffId: by.staffId }, data: { endedAt: new Date() } }),
+    );
+    const job = await makeJob(a);
+    // Begun outside every shift, it is forgotten after four hours.
+    const began = new Date(Date.now() - 30 * HOUR);
+    await a.write((tx) =>
+      tx.timeEntry.create({ data: { staffId: by.staffId, jobId: job.id, startedAt: began } }),
+    );
+    const stop = { act: "stop", key: newKey(), fields: { jobId: String(job.id) }, agoMs: MINUTE };
+    const asked = await send(a, stop);
+    expect(asked.answer).toMatchObject({ is: "refused", refused: { late: true } });
+    const worked = { ...stop, fields: { ...stop.fields, worked: "yes" } };
+    expect((await send(a, worked)).answer.is).toBe("done");
+    expect(await a.read.timeEntry.count({ where: { jobId: job.id, endedAt: null } })).toBe(0);
   });
 
   it("is not taken from somebody who was removed, signed out, of another shop, or by another page", async () => {

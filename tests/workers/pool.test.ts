@@ -116,6 +116,7 @@ describe("papers printed in a worker thread", () => {
     const file = await inWorker(shop, "printEnclosed", {
       name: "invoice-2001.pdf",
       document: "invoice",
+      form: "pdf",
       printed,
     });
     expect(file).toMatchObject({ name: "invoice-2001.pdf", type: "application/pdf" });

@@ -2,6 +2,7 @@
 import { KEPT_ACTS, type KeptAct, type KeptActName, targetOf } from "@/lib/domain/offline/acts";
 import { judgePass, type StepFacts } from "@/lib/domain/offline/judge";
 import { decide } from "@/lib/domain/offline/queue";
+import { SEND_LOCK, SEND_TAG, SENT_CHANNEL } from "@/lib/domain/offline/requests";
 import { randomKey } from "../randomKey";
 import type { Device, DeviceState, KeptForm } from "./deviceContext";
 import { DeviceStore, forgetShop } from "./deviceStore";
@@ -53,7 +54,7 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
   const send = async () => {
     if (state.acts.every((act) => act.refused) || state.sending || !navigator.onLine) return;
     // One tab sends at a time: two would send the same act twice, which the server would only answer twice.
-    await navigator.locks.request("throttlewright sends", { ifAvailable: true }, async (mine) => {
+    await navigator.locks.request(SEND_LOCK, { ifAvailable: true }, async (mine) => {
       if (!mine) return;
       set({ sending: true });
       const sent = await sendKept(store, who, read).catch((cause: unknown) => {
@@ -84,6 +85,7 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
     );
     if (full) return full;
     await read();
+    void askToSend(worker);
     void send();
     return null;
   };
@@ -190,16 +192,33 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
   }, AGAIN_MS);
   const back = () => void send();
   window.addEventListener("online", back);
+  // The worker may have sent what waited here.
+  const sent = new BroadcastChannel(SENT_CHANNEL);
+  sent.onmessage = ({ data }: MessageEvent<{ who: string; count: number }>) => {
+    if (data.who === who) void read().then(() => data.count > 0 && onSent(data.count));
+  };
   void send();
   return {
     device,
     close: () => {
       clearInterval(again);
       window.removeEventListener("online", back);
+      sent.close();
       tellers.clear();
       closed = true;
     },
   };
+}
+
+/** Asks the browser to wake the worker once there is a connection, also when no page is open by then. Not every browser can. */
+async function askToSend(worker: Promise<ServiceWorkerRegistration | undefined>): Promise<void> {
+  const on = (await worker) as (ServiceWorkerRegistration & { readonly sync?: SyncManager }) | undefined;
+  // Where a person has shut it off, pages send by themselves.
+  await on?.sync?.register(SEND_TAG).catch(() => undefined);
+}
+
+interface SyncManager {
+  register(tag: string): Promise<void>;
 }
 
 function refusal(message: string, remedy: string, fields: Readonly<Record<string, string>> = {}): KeptForm {

@@ -69,6 +69,15 @@ export class DeviceStore {
     else await this.db.put("facts", value, name);
   }
 
+  /** All that waits, whichever shop's. */
+  async allActs(): Promise<KeptAct[]> {
+    return this.db.getAll("acts");
+  }
+
+  close(): void {
+    this.db.close();
+  }
+
   /** What waits for one person in one shop, oldest first. */
   async acts(who: string): Promise<KeptAct[]> {
     return (await this.db.getAll("acts")).filter((act) => act.who === who);
@@ -152,11 +161,17 @@ export async function countWaiting(): Promise<number> {
   return count;
 }
 
-/** Clears the device where it keeps something of somebody else. */
-export async function forgetOthers(person: string): Promise<void> {
+/** Whose the device is; undefined where it keeps nothing. */
+export async function whoseDevice(): Promise<string | undefined> {
   const db = await existing();
   const whose = await db?.get("facts", "person");
   db?.close();
+  return typeof whose === "string" ? whose : undefined;
+}
+
+/** Clears the device where it keeps something of somebody else. */
+export async function forgetOthers(person: string): Promise<void> {
+  const whose = await whoseDevice();
   if (whose !== undefined && whose !== person) await forgetDevice();
 }
 
@@ -164,7 +179,9 @@ export async function forgetOthers(person: string): Promise<void> {
 export async function forgetShop(slug: string): Promise<void> {
   const db = await existing();
   if (!db) return;
-  const tx = db.transaction(["acts", "photos", "cards"], "readwrite");
+  const tx = db.transaction(["acts", "photos", "cards", "over"], "readwrite");
+  for (const job of await tx.objectStore("over").getAllKeys())
+    if (job.startsWith(`${slug} `)) await tx.objectStore("over").delete(job);
   for (const act of await tx.objectStore("acts").getAll()) {
     if (act.slug !== slug) continue;
     await tx.objectStore("acts").delete(act.seq);

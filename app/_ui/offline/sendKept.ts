@@ -58,6 +58,7 @@ async function sendAct(act: KeptAct): Promise<Told> {
     ["_act", act.act],
     ["_key", act.key],
     ["_job", String(act.jobId)],
+    ["_who", act.who],
     ...clockOf(act),
   ])
     body.append(name as string, value as string);
@@ -80,6 +81,7 @@ async function sendPhoto(act: KeptAct, store: DeviceStore): Promise<Told> {
   if (!photo) return refused("The browser has let go of this photo.");
   const query = new URLSearchParams([
     ["key", act.key],
+    ["who", act.who],
     ...clockOf(act).map(([name, value]) => [name.slice(1), value]),
   ]);
   const answer = await fetch(`${photoAddress(act.slug, "step", act.stepId ?? 0)}&${query}`, {

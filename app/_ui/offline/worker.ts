@@ -1,7 +1,15 @@
 import { tooOld } from "@/lib/domain/offline/bounds";
-import { ASSET_CACHE, answerBy, KEPT_AT, KEPT_CACHE, NO_CONNECTION } from "@/lib/domain/offline/requests";
+import {
+  ASSET_CACHE,
+  answerBy,
+  KEPT_AT,
+  KEPT_CACHE,
+  NO_CONNECTION,
+  SEND_TAG,
+} from "@/lib/domain/offline/requests";
 import { forgetShop } from "./deviceStore";
 import { isRemoved } from "./keepCards";
+import { sendInBackground } from "./sendInBackground";
 
 /** The name of the build that this script is of: a new build has another script, so that browsers take it up. */
 declare const BUILD: string;
@@ -14,12 +22,17 @@ interface FetchEvent extends WorkerEvent {
   readonly request: Request;
   respondWith(response: Promise<Response>): void;
 }
+/** The connection is back: told to browsers that have Background Sync. */
+interface SyncEvent extends WorkerEvent {
+  readonly tag: string;
+}
 declare const self: {
   readonly location: Location;
   readonly clients: { claim(): Promise<void> };
   skipWaiting(): Promise<void>;
   addEventListener(type: "install" | "activate", run: (event: WorkerEvent) => void): void;
   addEventListener(type: "fetch", run: (event: FetchEvent) => void): void;
+  addEventListener(type: "sync", run: (event: SyncEvent) => void): void;
   build?: string;
 };
 
@@ -29,6 +42,9 @@ const PATIENCE_MS = 5_000;
 self.build = BUILD;
 self.addEventListener("install", (event) => event.waitUntil(self.skipWaiting()));
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("sync", (event) => {
+  if (event.tag === SEND_TAG) event.waitUntil(sendInBackground());
+});
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);

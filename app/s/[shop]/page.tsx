@@ -29,6 +29,7 @@ export default async function Today({ params }: { params: Promise<{ shop: string
       quotes: shop.can("quote.write"),
       invoices: shop.can("invoice.read"),
       stock: shop.can("stock.use") || shop.can("stock.write"),
+      closing: shop.can("day.close"),
     }),
     listLate(shop),
     shop.can("job.work") ? myNextJob(shop) : null,

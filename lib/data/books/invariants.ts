@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { dayProblems } from "../endOfDay/invariants";
 import { moneyProblems } from "../invoices/invariants";
 import { shareProblems } from "../invoices/shareInvariants";
 import { orderProblems } from "../orders/invariants";
@@ -17,6 +18,7 @@ export async function problemsOf(shop: ShopHandle, files?: FileReader): Promise<
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),
     ...(await shareProblems(shop)),
+    ...(await dayProblems(shop)),
     ...(files ? await photoProblems(shop, files) : []),
   ];
 }

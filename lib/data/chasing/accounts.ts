@@ -1,5 +1,5 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopTx } from "@/lib/db/shop";
 import { amountOfJob, amountsOfInvoice, type Column } from "@/lib/domain/chasing/accountLines";
 import { daysPast } from "@/lib/domain/chasing/age";
 import { MOST_CREDITS } from "../invoices/rows";
@@ -88,41 +88,39 @@ const maybeHeld = (day: string) => {
  * as they are made and are no part of it. `more`: there are more than are added up.
  */
 export async function accountLines(
-  shop: ShopHandle,
+  db: Pick<ShopTx, "invoice" | "job">,
   day: string,
   customerId?: number,
 ): Promise<{ readonly lines: readonly AccountLine[]; readonly more: boolean }> {
   const whose = customerId === undefined ? {} : { customerId };
   const takenBackBy = { takenBack: true, issuedOn: { lte: day } };
-  const [invoices, jobs] = await Promise.all([
-    shop.read.invoice.findMany({
-      where: { ...whose, AND: [stoodBy(day), maybeOpen(day)] },
-      select: INVOICE,
-      orderBy: { id: "asc" },
-      take: MOST_OPEN + 1,
-    }),
-    shop.read.job.findMany({
-      where: { ...whose, ...maybeHeld(day) },
-      select: {
-        id: true,
-        number: true,
-        customer: { select: { id: true, name: true } },
-        invoices: {
-          where: { kind: "invoice", ...takenBackBy },
-          select: { id: true },
-          orderBy: { id: "asc" },
-        },
-        alsoOn: {
-          where: { invoice: { kind: "invoice", ...takenBackBy } },
-          select: { id: true },
-          orderBy: { id: "asc" },
-        },
-        ...MONEY,
+  const invoices = await db.invoice.findMany({
+    where: { ...whose, AND: [stoodBy(day), maybeOpen(day)] },
+    select: INVOICE,
+    orderBy: { id: "asc" },
+    take: MOST_OPEN + 1,
+  });
+  const jobs = await db.job.findMany({
+    where: { ...whose, ...maybeHeld(day) },
+    select: {
+      id: true,
+      number: true,
+      customer: { select: { id: true, name: true } },
+      invoices: {
+        where: { kind: "invoice", ...takenBackBy },
+        select: { id: true },
+        orderBy: { id: "asc" },
       },
-      orderBy: { id: "asc" },
-      take: MOST_OPEN + 1,
-    }),
-  ]);
+      alsoOn: {
+        where: { invoice: { kind: "invoice", ...takenBackBy } },
+        select: { id: true },
+        orderBy: { id: "asc" },
+      },
+      ...MONEY,
+    },
+    orderBy: { id: "asc" },
+    take: MOST_OPEN + 1,
+  });
   return {
     lines: [
       ...invoices.slice(0, MOST_OPEN).flatMap((row) => invoiceLines(row, day)),

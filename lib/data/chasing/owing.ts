@@ -16,7 +16,7 @@ export interface OwingCustomer {
 
 /** What customers owed at the end of a day, by customer: the most overdue first, a page at a time; sums are over all of them. */
 export async function listOwing(shop: ShopHandle, day: string, after = 0) {
-  const { lines, more } = await accountLines(shop, day);
+  const { lines, more } = await accountLines(shop.read, day);
   const customers = byCustomer(lines);
   const at = after === 0 ? 0 : customers.findIndex((one) => one.id === after) + 1;
   const rows = customers.slice(at, at + PAGE);
@@ -37,7 +37,7 @@ export async function listOwingDocuments(
   day: string,
   narrow: { readonly customerId?: number | undefined; readonly column?: Column | undefined },
 ) {
-  const { lines, more } = await accountLines(shop, day, narrow.customerId);
+  const { lines, more } = await accountLines(shop.read, day, narrow.customerId);
   const kept = lines.filter((line) => narrow.column === undefined || line.column === narrow.column);
   return {
     lines: [...kept].sort(

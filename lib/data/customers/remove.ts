@@ -21,6 +21,7 @@ export async function removeCustomer(shop: ShopHandle, { id, version }: { id: nu
       booking: await tx.booking.count({ where }),
       invoice: await tx.invoice.count({ where }),
     });
+    await tx.reminderStop.deleteMany({ where });
     await demandOne(
       tx.customer.deleteMany({ where: { id, version } }),
       () => new Refusal(`${row.name} was changed meanwhile.`, "Open the customer again.", {}, "conflict"),

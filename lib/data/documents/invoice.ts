@@ -128,7 +128,7 @@ const Version3 = z
   .looseObject({ ...sinceVersion2(writtenAsItIs), ...sinceVersion3, version: z.literal(3) })
   .transform((doc): FrozenInvoice => ({ ...doc, version: 4 }));
 
-const payTo = z.looseObject({
+export const payTo = z.looseObject({
   form: z.enum(ACCOUNT_FORMS),
   holder: text,
   branch: text,
@@ -141,10 +141,29 @@ const payTo = z.looseObject({
 
 const take = z.looseObject({ key: text, quantityMilli: whole, shownMinor: whole });
 
+const schemed = z.looseObject({ scheme: text, id: text }).nullable();
+const party = z.looseObject({
+  street: text,
+  city: text,
+  postcode: text,
+  country: text,
+  register: schemed,
+  taxId: text,
+  address: schemed,
+});
+const einvoice = z.looseObject({
+  profile: z.enum(["pint", "peppol", "core"]),
+  seller: party,
+  buyer: party,
+  buyerReference: text,
+  orderNumber: text,
+});
+
 const Version4 = z.looseObject({
   ...sinceVersion2(text),
   ...sinceVersion3,
   takes: z.array(take).exactOptional(),
+  einvoice: einvoice.exactOptional(),
   payTo: payTo.exactOptional(),
   version: z.literal(4),
 }) satisfies z.ZodType<FrozenInvoice>;

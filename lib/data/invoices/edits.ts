@@ -79,6 +79,17 @@ export async function addInvoiceLine(
   );
 }
 
+/** Adds a line of another room's making to a draft, in a transaction of the caller's. Answers the draft's id. */
+export async function addLineIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  draft: { readonly id: number; readonly version: number },
+  added: { readonly key: string; readonly line: TypedInvoiceLine; readonly reason: string },
+): Promise<number> {
+  const { row, jobs } = await draftIn(tx, draft);
+  return storeIn(tx, shop, row, jobs, { ...added, act: "add", by: shop.by.name });
+}
+
 /** Takes the changes of one line back: it is charged again as the basis has it. Answers the draft's id. */
 export async function putLineBack(
   shop: ShopHandle,

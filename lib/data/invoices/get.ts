@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import { type BrokenRule, brokenRules } from "@/lib/domain/einvoice/requirements";
 import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
 import { depositLeftOf, writtenOff } from "@/lib/domain/invoices/held";
 import { type Missing, missingFields } from "@/lib/domain/invoices/missing";
@@ -10,8 +11,10 @@ import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { storedKept } from "../documents/kept";
+import { withEinvoice } from "../einvoice/printed";
 import { type Addressee, withheldFrom } from "../mail/letters";
 import { lettersAbout } from "../mail/list";
+import { firstOpenDay } from "../shop/closing";
 import { composeInvoice } from "./compose";
 import { type DraftSide, draftSides } from "./draftSides";
 import { editsOf } from "./edits";
@@ -95,9 +98,13 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     joinable: row.state === "draft" && job ? await joinableTo(shop, job.id) : [],
     edits,
     today,
+    /** The day that stands in forms of money at first. */
+    payOn: await firstOpenDay(shop.read, today),
     later: await laterThan(shop.read, today),
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
+    /** What keeps a draft from being a valid e-invoice. */
+    broken: made.doc && row.state === "draft" ? brokenRules(made.doc) : ([] as BrokenRule[]),
     leftMinor: outstanding(money),
     /** How what is left is asked for. */
     ask:
@@ -108,7 +115,6 @@ export async function getInvoice(shop: ShopHandle, id: number) {
     letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
     withheld: {
       paper: await withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
-      reminder: await withheldFrom(shop.read, "paymentReminder", toWhom(row)),
     },
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
@@ -132,12 +138,18 @@ export interface Drafted {
 
 async function drafted(
   shop: ShopHandle,
-  row: { id: number; jobId: number | null; basis: string },
+  row: { id: number; jobId: number | null; customerId: number | null; basis: string },
   edits: readonly InvoiceEdit[],
 ): Promise<Drafted & { sides: readonly DraftSide[] }> {
   const jobs = await jobsOn(shop.read, row);
   const made = attempt(() => composeInvoice(jobs, shop.now, edits));
-  return { ...made, sides: draftSides(jobs, made.doc?.lines ?? [], edits, shop.now) };
+  const of = { customerId: row.customerId, invoiceId: row.id };
+  const doc = made.doc && (await withEinvoice(shop.read, of, made.doc));
+  return {
+    ...made,
+    ...(doc ? { doc } : {}),
+    sides: draftSides(jobs, made.doc?.lines ?? [], edits, shop.now),
+  };
 }
 
 function attempt(run: () => PrintedInvoice): Drafted {
@@ -170,6 +182,6 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     live: live ? { id: live.id, written: live.written, state: live.state } : null,
     joinable: live ? [] : await joinableTo(shop, jobId),
     drafts: live ? [] : await draftsToJoin(shop, jobId),
-    today: dayIn(settings.zone, shop.now),
+    payOn: await firstOpenDay(shop.read, dayIn(settings.zone, shop.now)),
   };
 }

@@ -14,9 +14,9 @@ import { dateProblems } from "./order";
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
   const problems = [
     ...(await invoicedTwice(shop)),
-    ...(await gaps(shop, "invoice")),
-    ...(await gaps(shop, "receipt")),
-    ...(await gaps(shop, "creditNote")),
+    ...(await seriesProblems(shop, "invoice")),
+    ...(await seriesProblems(shop, "receipt")),
+    ...(await seriesProblems(shop, "creditNote")),
     ...(await dateProblems(shop, "invoice")),
     ...(await dateProblems(shop, "receipt")),
     ...(await dateProblems(shop, "creditNote")),
@@ -46,7 +46,8 @@ async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
   return [...new Set(problems)];
 }
 
-async function gaps(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
+/** What is wrong with the numbers of a kind of document: a gap, a counter that does not follow, a number written otherwise. */
+export async function seriesProblems(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
   const rows = await shop.read.invoice.findMany({
     where: { kind, state: "issued" },
     select: { number: true, written: true },
@@ -99,6 +100,7 @@ async function pageAfter(shop: ShopHandle, after: number) {
       prepaidMinor: true,
       paidMinor: true,
       takenBack: true,
+      taxes: { select: { issuedOn: true, category: true, rateBp: true, netMinor: true, taxMinor: true } },
       credits: { select: { frozen: true } },
       creditedBy: { select: { frozen: true, grossMinor: true }, orderBy: { id: "asc" } },
       job: { select: { number: true, ...MONEY.select } },
@@ -159,6 +161,7 @@ function problemsOf(row: Row): string[] {
       "prints other totals than are kept",
     ],
     [doc.netMinor + doc.taxMinor === doc.grossMinor, "has a total that is not net plus tax"],
+    [keptTaxes(row) === printedTaxes(doc), "prints other taxes by rate than are kept"],
     [doc.prepaidMinor === row.prepaidMinor, "prints other money paid before than is kept"],
     [(row.job === null) !== (row.sale === null), "is of no job and no sale, or of both"],
     [
@@ -193,6 +196,18 @@ function problemsOf(row: Row): string[] {
     (what) => `${name} ${what}.`,
   );
 }
+
+const keptTaxes = ({ taxes }: Row): string =>
+  taxes
+    .map((tax) => [tax.issuedOn, tax.category, tax.rateBp, tax.netMinor, tax.taxMinor].join(" "))
+    .sort()
+    .join();
+
+const printedTaxes = ({ issuedOn, taxes }: FrozenInvoice): string =>
+  taxes
+    .map((tax) => [issuedOn, tax.category, tax.rateBp, tax.taxableMinor, tax.taxMinor].join(" "))
+    .sort()
+    .join();
 
 function mirrors(credit: FrozenInvoice, invoiceJson: unknown): boolean {
   const invoice = readable(invoiceJson);

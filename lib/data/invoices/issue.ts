@@ -11,6 +11,7 @@ import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, frozenOf } from "../documents/invoice";
+import { demandEinvoice, withEinvoice } from "../einvoice/printed";
 import { markInvoicedIn } from "../jobs/states";
 import { payToFor } from "../shop/account";
 import { recordMoveIn } from "../stock/moves";
@@ -41,9 +42,14 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
   demandInvoiceDraft(row, input.version);
   const jobs = await jobsOn(tx, row);
   const edits = await editsOf(tx, row.id);
-  const printed = composeInvoice(jobs, shop.now, edits);
+  const printed = await withEinvoice(
+    tx,
+    { customerId: row.customerId, invoiceId: row.id },
+    composeInvoice(jobs, shop.now, edits),
+  );
   demandInsideYes(jobs, printed);
   demandComplete(printed);
+  demandEinvoice(printed);
   if (input.shownMinor !== undefined && input.shownMinor !== printed.grossMinor)
     throw changedTotal(input.shownMinor, printed.grossMinor, printed);
   const order = await demandLater(tx, printed.issuedOn, input.earlier === "on");

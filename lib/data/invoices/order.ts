@@ -2,6 +2,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { KIND_NAMES, KIND_WORDS } from "@/lib/schemas/invoices";
+import { demandOpenToIssue } from "../shop/closing";
 
 /** An issued document that bears a later date than is to be printed now. */
 export interface LaterDocument {
@@ -29,12 +30,16 @@ export async function laterThan(read: Pick<ShopTx, "invoice">, day: string): Pro
   return found.sort((one, two) => (one.issuedOn < two.issuedOn ? 1 : -1))[0] ?? null;
 }
 
-/** Refuses a date before the last issued document's, unless the person has said that it is meant. Answers what to record of it. */
+/**
+ * Refuses to date a document inside a closed period, or before the last issued one unless the person has said that it is meant.
+ * Answers what to record of it.
+ */
 export async function demandLater(
   tx: ShopTx,
   day: string,
   meant: boolean,
 ): Promise<{ earlierThan?: string; of?: string }> {
+  await demandOpenToIssue(tx, day);
   const later = await laterThan(tx, day);
   if (!later) return {};
   const before = `${KIND_WORDS[later.kind]} ${later.written}`;

@@ -5,11 +5,13 @@ import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
+import { type FrozenReminder, storedReminder } from "../documents/reminder";
+import { type PrintedStatement, storedStatement } from "../documents/statement";
 import { type FrozenVisit, storedVisit } from "../documents/visit";
 
 /**
- * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order or a
- * booking, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
+ * What goes with mails. A mail's transaction writes only a reference to the document that was frozen (an order, a
+ * booking or a customer's account, which go on changing, leave what they said): printing takes too long to hold a shop's one writer. It is printed when the
  * mail leaves, from that frozen text and nothing else, once its hash has been found to agree.
  */
 export type Enclosed =
@@ -19,21 +21,28 @@ export type Enclosed =
       readonly printed: FrozenQuote;
       readonly country: string;
     }
-  | { readonly document: "invoice"; readonly name: string; readonly printed: FrozenInvoice }
+  | {
+      readonly document: "invoice";
+      readonly form: "pdf" | "xml";
+      readonly name: string;
+      readonly printed: FrozenInvoice;
+    }
   | {
       readonly document: "order";
       readonly form: "pdf" | "csv";
       readonly name: string;
       readonly printed: PrintedOrder;
     }
-  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit };
+  | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
+  | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement }
+  | { readonly document: "reminder"; readonly name: string; readonly printed: FrozenReminder };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "statement" | "reminder";
   readonly nounId: number;
-  readonly form: "pdf" | "csv" | "ics";
+  readonly form: "pdf" | "csv" | "ics" | "xml";
   readonly name: string;
-  readonly printed?: PrintedOrder | FrozenVisit;
+  readonly printed?: PrintedOrder | FrozenVisit | PrintedStatement;
 }
 
 /** Puts a document with a mail, in the mail's own transaction. */
@@ -62,15 +71,17 @@ export async function encloseQuoteIn(tx: ShopTx, mailId: number, frozen: FrozenQ
   await encloseIn(tx, mailId, { noun: "quote", nounId: revision.id, form: "pdf", name });
 }
 
-/** Puts an issued invoice's or credit note's paper with a mail. */
+/** Puts an issued invoice's or credit note's paper with a mail, and its e-invoice where it has one. */
 export async function encloseInvoiceIn(
   tx: ShopTx,
   mailId: number,
   nounId: number,
   doc: FrozenInvoice,
 ): Promise<void> {
-  const name = `${KIND_FILES[doc.kind]}-${doc.written}.pdf`;
-  await encloseIn(tx, mailId, { noun: "invoice", nounId, form: "pdf", name });
+  for (const form of doc.einvoice ? (["pdf", "xml"] as const) : (["pdf"] as const)) {
+    const name = `${KIND_FILES[doc.kind]}-${doc.written}.${form}`;
+    await encloseIn(tx, mailId, { noun: "invoice", nounId, form, name });
+  }
 }
 
 const ROW = {
@@ -111,6 +122,7 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       printed: storedOrder(row.printed),
     };
   if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
+  if (row.noun === "statement") return { document: "statement", name, printed: storedStatement(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;
   if (row.noun === "quote") {
     const kept = await shop.read.quoteRevision.findUnique(of);
@@ -121,9 +133,19 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
     });
     return { document: "quote", name, printed: storedQuote(kept?.frozen), country };
   }
+  if (row.noun === "reminder") {
+    const kept = await shop.read.reminder.findUnique(of);
+    demandSound(name, kept);
+    return { document: "reminder", name, printed: storedReminder(kept?.frozen) };
+  }
   const kept = await shop.read.invoice.findUnique(of);
   demandSound(name, kept);
-  return { document: "invoice", name, printed: storedInvoice(kept?.frozen) };
+  return {
+    document: "invoice",
+    form: row.form === "xml" ? "xml" : "pdf",
+    name,
+    printed: storedInvoice(kept?.frozen),
+  };
 }
 
 function demandSound(name: string, kept: { frozen: unknown; hash: string | null } | null): void {

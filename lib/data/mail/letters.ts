@@ -24,7 +24,10 @@ interface ToWrite<K extends LetterKind> {
   /** The locale that the customer is spoken to in. */
   readonly locale: string;
   readonly values: LetterValues<K>;
-  readonly about: { readonly noun: "quote" | "job" | "booking" | "invoice"; readonly nounId: number };
+  readonly about: {
+    readonly noun: "quote" | "job" | "booking" | "invoice" | "customer";
+    readonly nounId: number;
+  };
 }
 
 type Reader = Pick<ShopTx, "letter" | "letterText" | "settings">;
@@ -82,7 +85,7 @@ export async function commonValues(
 }
 
 /** A letter as it would be read now. */
-async function filledLetter<K extends LetterKind>(
+export async function filledLetter<K extends LetterKind>(
   db: Reader,
   { kind, locale, values }: Pick<ToWrite<K>, "kind" | "locale" | "values">,
 ): Promise<LetterText> {

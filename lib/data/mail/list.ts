@@ -25,7 +25,7 @@ export async function listMail(shop: ShopHandle, before?: number) {
 /** Letters about one thing, newest first: which, when, and whether it went. */
 export async function lettersAbout(
   db: Pick<ShopTx, "mail">,
-  about: { noun: "quote" | "job" | "booking" | "invoice"; nounId: number },
+  about: { noun: "quote" | "job" | "booking" | "invoice" | "customer"; nounId: number },
 ) {
   return db.mail.findMany({
     where: { ...about, letter: { not: "" } },

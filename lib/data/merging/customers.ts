@@ -93,6 +93,9 @@ export async function mergeCustomers(shop: ShopHandle, pair: Pair): Promise<numb
     await tx.job.updateMany(over);
     await tx.booking.updateMany(over);
     await tx.invoice.updateMany(over);
+    await tx.reminderStop.updateMany(over);
+    if ((await tx.einvoiceBuyer.count({ where: { customerId: keptId } })) === 0)
+      await tx.einvoiceBuyer.updateMany(over);
     await demandOne(tx.customer.deleteMany({ where: { id: goneId, version: pair.goneVersion } }), () =>
       changedSince(gone.name),
     );

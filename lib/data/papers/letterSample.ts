@@ -2,18 +2,21 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type LetterKind, type LetterValues, PLACEHOLDERS, usable } from "@/lib/domain/letters/kinds";
+import { dayIn } from "@/lib/domain/schedule/days";
 import { customerLocale, type Language, languageOf } from "@/lib/words/language";
 import { yesValues } from "../acceptance/mail";
 import { formatsOf } from "../bookings/facts";
 import { reachOf } from "../bookings/reach";
 import { saidOf, subjectOf } from "../bookings/subject";
 import { bookingLetter, type News } from "../bookings/words";
+import { reminderValues } from "../chasing/reminderLetter";
+import { statementPaper, usualDays } from "../chasing/statement";
+import { statementValues } from "../chasing/statementMail";
 import { storedInvoice } from "../documents/invoice";
 import { storedQuote } from "../documents/quote";
 import { ASKED, howRunsValues } from "../followUps/howRuns";
 import { invoiceValues } from "../invoices/letterValues";
 import { payAskOf } from "../invoices/paying";
-import { paymentValues } from "../invoices/paymentReminder";
 import { hoursSaid, toPayOf } from "../invoices/readyMail";
 import { wishOfJob } from "../jobs/wishes";
 import { commonValues } from "../mail/letters";
@@ -169,9 +172,25 @@ const issued =
     const leftMinor = outstanding({ ...row, credited: false });
     return {
       ...invoiceValues(doc, link, howToPay),
-      ...paymentValues(doc, { leftMinor, words: "", howToPay, link }),
+      ...reminderValues(doc, { leftMinor, feesMinor: 0, words: "", howToPay, link }),
     };
   };
+
+const statementSample: Sample<"statement"> = async ({ read, now }, locale) => {
+  const row = await read.invoice.findFirst({
+    where: { kind: "invoice", state: "issued", customerId: { not: null } },
+    select: { customerId: true },
+    ...newest,
+  });
+  if (!row?.customerId) return null;
+  const paper = await statementPaper(
+    read,
+    row.customerId,
+    usualDays(dayIn((await formatsOf(read)).zone, now)),
+    now,
+  );
+  return paper && statementValues({ ...paper, locale }, "");
+};
 
 const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   quote: (shop, locale, link) => quoteSample(shop, locale, link, false),
@@ -189,4 +208,7 @@ const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   invoice: issued("invoice"),
   receipt: issued("receipt"),
   paymentReminder: issued("invoice"),
+  paymentReminder2: issued("invoice"),
+  paymentReminder3: issued("invoice"),
+  statement: statementSample,
 };

@@ -36,38 +36,45 @@ export async function recordBounced(
   },
 ): Promise<number> {
   return shop.write((tx) =>
-    once(tx, shop, "recorded a bounced payment", input, async () => {
-      await termsIn(tx, shop, input.paidOn);
-      const rows = await rowsOfAct(tx, input.paymentId);
-      const ids: number[] = [];
-      const due = new Map<number, number>();
-      for (const row of rows) {
-        await demandHeld(tx, row);
-        const invoiceId = await standingOf(tx, row.jobId);
-        ids.push(
-          await writeMoneyIn(tx, shop, {
-            kind: "bounced",
-            jobId: row.jobId,
-            invoiceId,
-            method: row.method,
-            amountMinor: row.amountMinor,
-            roundingMinor: row.roundingMinor,
-            paidOn: input.paidOn,
-            reference: input.reference,
-            reversesId: row.id,
-          }),
-        );
-        if (invoiceId !== null) due.set(invoiceId, (due.get(invoiceId) ?? 0) + settled(row));
-      }
-      for (const [invoiceId, minor] of due) {
-        await addPaid(tx, await invoiceIn(tx, invoiceId), 0 - minor);
-        await countPaidIn(tx, shop, invoiceId);
-      }
-      const [first] = ids;
-      if (first === undefined) throw new Error("A payment of no money.");
-      return first;
-    }),
+    once(tx, shop, "recorded a bounced payment", input, () => bouncedIn(tx, shop, input)),
   );
+}
+
+/** As recordBounced, in a transaction of the caller's. */
+export async function bouncedIn(
+  tx: ShopTx,
+  shop: ShopHandle,
+  input: { readonly paymentId: number; readonly paidOn: string; readonly reference: string },
+): Promise<number> {
+  await termsIn(tx, shop, input.paidOn);
+  const rows = await rowsOfAct(tx, input.paymentId);
+  const ids: number[] = [];
+  const due = new Map<number, number>();
+  for (const row of rows) {
+    await demandHeld(tx, row);
+    const invoiceId = await standingOf(tx, row.jobId);
+    ids.push(
+      await writeMoneyIn(tx, shop, {
+        kind: "bounced",
+        jobId: row.jobId,
+        invoiceId,
+        method: row.method,
+        amountMinor: row.amountMinor,
+        roundingMinor: row.roundingMinor,
+        paidOn: input.paidOn,
+        reference: input.reference,
+        reversesId: row.id,
+      }),
+    );
+    if (invoiceId !== null) due.set(invoiceId, (due.get(invoiceId) ?? 0) + settled(row));
+  }
+  for (const [invoiceId, minor] of due) {
+    await addPaid(tx, await invoiceIn(tx, invoiceId), 0 - minor);
+    await countPaidIn(tx, shop, invoiceId);
+  }
+  const [first] = ids;
+  if (first === undefined) throw new Error("A payment of no money.");
+  return first;
 }
 
 type Row = Awaited<ReturnType<typeof rowsOfAct>>[number];
@@ -77,7 +84,7 @@ async function rowsOfAct(tx: ShopTx, id: number) {
   const row = await tx.payment.findUnique({ where: { id }, select: MONEY });
   if (!row) throw new Refusal("There is no such payment.", "Open the invoice again.", {}, "missing");
   if (
-    (row.kind !== "payment" && row.kind !== "deposit") ||
+    (row.kind !== "payment" && row.kind !== "deposit" && row.kind !== "overpayment") ||
     !BANKED.includes(row.method) ||
     row.saleId !== null
   )
@@ -89,7 +96,7 @@ async function rowsOfAct(tx: ShopTx, id: number) {
     );
   const { kind, method, paidOn, reference, at } = row;
   const all =
-    kind === "payment"
+    kind !== "deposit"
       ? await tx.payment.findMany({
           where: { kind: { in: ["payment", "overpayment"] }, method, paidOn, reference, at },
           select: MONEY,

@@ -5,6 +5,8 @@ import type { PaymentKind } from "@/lib/domain/invoices/held";
 import type { MoneyPart } from "@/lib/domain/invoices/settle";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
+import { demandDrawerOpen } from "../endOfDay/last";
+import { demandOpenToPay, firstOpenDay } from "../shop/closing";
 
 export interface MoneyInput extends MoneyPart {
   readonly paidOn: string;
@@ -19,13 +21,13 @@ interface Terms {
   readonly zone: string;
 }
 
-/** How the shop counts money; refuses a day that has not come. */
+/** How the shop counts money; refuses a day that has not come. Where today is closed, money is of the first open day. */
 export async function termsIn(tx: ShopTx, shop: ShopHandle, paidOn: string): Promise<Terms> {
   const terms = await tx.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { currency: true, locale: true, cashRoundingMinor: true, zone: true },
   });
-  if (paidOn > dayIn(terms.zone, shop.now))
+  if (paidOn > (await firstOpenDay(tx, dayIn(terms.zone, shop.now))))
     throw new Refusal("That day has not come yet.", "Enter the day the money moved.", {
       paidOn: "Not in the future.",
     });
@@ -61,9 +63,11 @@ export interface Written extends Omit<MoneyInput, "key" | "method"> {
   readonly roundingMinor: number;
 }
 
-/** Appends one row of money. */
+/** Appends one row of money: the one door for it. Refused where its day is closed, or, in cash, where that day's drawer was counted. */
 export async function writeMoneyIn(tx: ShopTx, shop: ShopHandle, row: Written): Promise<number> {
   const { kind, jobId = null, saleId = null, invoiceId, method, amountMinor, roundingMinor, paidOn } = row;
+  await demandOpenToPay(tx, paidOn);
+  if (method === "cash") await demandDrawerOpen(tx, shop, paidOn);
   const { id } = await tx.payment.create({
     data: {
       kind,

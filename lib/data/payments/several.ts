@@ -1,3 +1,4 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { once } from "@/lib/db/once";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
@@ -41,10 +42,14 @@ export async function openInvoices(shop: ShopHandle, customerId: number) {
 }
 
 /** Jobs of a customer whose deposit was asked for and is not paid, the oldest first. */
-export async function openDeposits(db: Pick<ShopTx, "job">, customerId: number) {
+export const openDeposits = (db: Pick<ShopTx, "job">, customerId: number) =>
+  depositsAsked(db, { customerId }, 50);
+
+/** The same of any jobs. */
+export async function depositsAsked(db: Pick<ShopTx, "job">, of: Prisma.JobWhereInput, most: number) {
   const jobs = await db.job.findMany({
     where: {
-      customerId,
+      ...of,
       state: { in: ["waiting", "booked", "inWork", "ride", "ready"] },
       revision: { depositMinor: { gt: 0 } },
       invoices: { none: { state: "issued", kind: "invoice", takenBack: false } },
@@ -54,7 +59,9 @@ export async function openDeposits(db: Pick<ShopTx, "job">, customerId: number) 
       id: true,
       number: true,
       title: true,
-      revision: { select: { depositMinor: true } },
+      createdAt: true,
+      customer: { select: { id: true, name: true } },
+      revision: { select: { depositMinor: true, quote: { select: { number: true, sequence: true } } } },
       payments: {
         select: { kind: true, amountMinor: true, roundingMinor: true },
         orderBy: { id: "asc" },
@@ -62,11 +69,12 @@ export async function openDeposits(db: Pick<ShopTx, "job">, customerId: number) 
       },
     },
     orderBy: { id: "asc" },
-    take: 50,
+    take: most,
   });
   return jobs
     .map(({ revision, payments, ...job }) => ({
       ...job,
+      quote: revision.quote,
       leftMinor: revision.depositMinor - depositLeftOf(payments),
     }))
     .filter((one) => one.leftMinor > 0);

@@ -9,6 +9,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
 import type { FullInvoiceInput } from "@/lib/schemas/sales";
 import { frozenOf, storedInvoice } from "../documents/invoice";
+import { demandEinvoice, withEinvoice } from "../einvoice/printed";
 import { demandComplete } from "../invoices/compose";
 import { creditIn } from "../invoices/credit";
 import { figuresOf } from "../invoices/draft";
@@ -45,7 +46,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
   const day = dayIn(zone, shop.now);
   const rule = invoiceRequirements(receipt.taxRegime, receipt.grossMinor, receipt.currency);
   const prepaidMinor = depositLeftOf(sale.payments);
-  const printed: PrintedInvoice = {
+  const paper: PrintedInvoice = {
     ...receipt,
     kind: "invoice",
     number: null,
@@ -64,7 +65,9 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
     })),
     rule: { tier: rule.tier, source: rule.source },
   };
+  const printed = await withEinvoice(tx, { customerId: input.customerId }, paper);
   demandComplete(printed);
+  demandEinvoice(printed);
   await creditIn(tx, shop, {
     id: live.id,
     reason: "Replaced by a full invoice",

@@ -13,6 +13,7 @@ import { receiptRequirements } from "@/lib/domain/tax/receipts";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
 import type { SellInput } from "@/lib/schemas/sales";
 import { frozenOf } from "../documents/invoice";
+import { demandEinvoice, withEinvoice } from "../einvoice/printed";
 import { demandComplete, sellerOf } from "../invoices/compose";
 import { figuresOf } from "../invoices/draft";
 import { FIRST_INVOICE, findBy, issued } from "../invoices/issue";
@@ -57,7 +58,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
   const rule = ruleFor(input.paper, priced.grossMinor, book);
   const paid = handedOver(priced.grossMinor, input, settings.cashRoundingMinor, book);
   const { currency, locale, pricesIncludeTax, taxRegime } = book;
-  const printed: PrintedInvoice = {
+  const paper: PrintedInvoice = {
     kind: input.paper,
     number: null,
     written: "",
@@ -88,7 +89,9 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
     note: settings.documentNote,
     rule: { tier: rule.tier, source: rule.source },
   };
+  const printed = await withEinvoice(tx, { customerId: input.customerId ?? null }, paper);
   demandComplete(printed);
+  demandEinvoice(printed);
   const order = await demandLater(tx, day, input.earlier === "on");
   const first = input.paper === "receipt" ? FIRST_RECEIPT : FIRST_INVOICE;
   const frozen = frozenOf({ ...printed, ...(await nextWritten(tx, shop, input.paper, first)) });

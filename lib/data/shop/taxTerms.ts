@@ -1,6 +1,8 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { saidOfNumber } from "@/lib/domain/tax/sellerNumber";
+import { depositsRule } from "@/lib/domain/taxReport/deposits";
+import { PERIOD_MONTHS } from "@/lib/domain/taxReport/periods";
 
 type Db = Pick<ShopTx, "taxTerms">;
 
@@ -8,6 +10,35 @@ type Db = Pick<ShopTx, "taxTerms">;
 export async function inCompanyRegister(db: Db): Promise<boolean> {
   const row = await db.taxTerms.findUnique({ where: { id: 1 }, select: { inCompanyRegister: true } });
   return row?.inCompanyRegister ?? false;
+}
+
+/** How the shop reports its tax: its own choice, or where it made none what its regime has. */
+export async function taxTermsOf(db: Db, regime: string) {
+  const row = await db.taxTerms.findUnique({ where: { id: 1 } });
+  const chosen = row?.depositsDue ?? "";
+  return {
+    basis: row?.basis === "paid" ? ("paid" as const) : ("issued" as const),
+    periodMonths: PERIOD_MONTHS.find((months) => months === row?.periodMonths) ?? 3,
+    /** Empty: as the regime has it. */
+    chosen,
+    depositsReceived: (chosen || depositsRule(regime).due) === "received",
+  };
+}
+
+/** Chooses how tax is reported. Nothing that was issued or paid changes by it. */
+export async function saveTaxTerms(
+  shop: ShopHandle,
+  data: { readonly basis: "issued" | "paid"; readonly periodMonths: number; readonly depositsDue: string },
+): Promise<void> {
+  await shop.write(async (tx) => {
+    await tx.taxTerms.upsert({
+      where: { id: 1 },
+      create: { id: 1, ...data },
+      update: { ...data, version: { increment: 1 } },
+      select: { id: true },
+    });
+    await audit(tx, shop, "changed", "settings", null, data);
+  });
 }
 
 /** What the shop's papers say of its number. */

@@ -4,6 +4,8 @@ import { dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/
 import type { WeeklyHours } from "@/lib/domain/schedule/working";
 import { bikeByPlate } from "../bikes/bikeName";
 import { bookedFor } from "../bookings/bookedFor";
+import { dueReminders } from "../chasing/due";
+import { daysNotClosed } from "../endOfDay/open";
 import { nearTheirAmount } from "../invoices/byWord";
 import { staffNames } from "../jobs/people";
 import { openBreaks } from "../jobs/time/breaks";
@@ -36,9 +38,12 @@ export interface TodaySees {
   readonly quotes: boolean;
   readonly invoices: boolean;
   readonly stock: boolean;
+  readonly closing?: boolean;
 }
 
 const MOST = 8;
+/** So many late invoices are looked through for reminders: their own page looks through more. */
+const LATE_LOOKED_AT = 60;
 
 /** The day in the bays, and everything that needs a hand now: a few bounded queries side by side. */
 export async function getToday(shop: ShopHandle, sees: TodaySees) {
@@ -81,6 +86,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     answers,
     breaks,
     failed,
+    chasing,
+    notClosed,
   ] = await Promise.all([
     shop.read.bay.findMany({
       where: { active: true },
@@ -114,6 +121,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     unseenAnswers(shop, MOST),
     openBreaks(shop),
     sees.quotes ? failedLetters(shop) : [],
+    sees.invoices ? dueReminders(shop.read, shop.now, LATE_LOOKED_AT) : { due: [] },
+    sees.closing ? daysNotClosed(shop, day) : [],
   ]);
   const weekday = weekdayOf(day);
   const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
@@ -192,6 +201,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     running,
     /** Letters that could not be sent. */
     failed,
+    /** Days before today whose drawer was not counted; none where the shop closes no days. */
+    notClosed,
     breaks,
     quotes: quotes.map(({ sentAt, ...quote }) => ({
       ...quote,
@@ -204,6 +215,8 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       openMinor: invoice.grossMinor - invoice.prepaidMinor - invoice.paidMinor,
       lateDays: daysBetween(invoice.dueOn ?? day, day),
     })),
+    /** Reminders of late invoices that are to be written today. */
+    reminders: chasing.due.slice(0, MOST),
     toGiveBack: toGiveBack.map(({ job, depositLeftMinor }) => ({ ...named(job), depositLeftMinor })),
     followUps: followUps.map(({ bike, ...one }) => ({
       ...one,

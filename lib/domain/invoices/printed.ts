@@ -1,5 +1,6 @@
 import type { PayTo } from "../money/payAsk";
 import type { PriceLine, TaxSubtotal } from "../pricing/facts";
+import type { PrintedEinvoice } from "./printedEinvoice";
 
 /** A line as a customer may see it: what it cost the shop stays out. */
 export type PrintedLine = Omit<PriceLine, "costMinor">;
@@ -115,6 +116,8 @@ export interface PrintedInvoice {
   readonly dueMinor: number;
   readonly deposits: readonly PrintedDeposit[];
   readonly note: string;
+  /** What its e-invoice says besides; absent: it has none. */
+  readonly einvoice?: PrintedEinvoice;
   /** What the regime asks of a document of this size, and by which rule. */
   readonly rule: { readonly tier: string; readonly source: string };
 }

@@ -8,8 +8,10 @@ export const PLACEHOLDERS = {
   acceptedBy: { means: "the name typed with the yes" },
   address: { means: "the shop's address", block: true },
   amount: { means: "what it comes to" },
+  asked: { means: "what is to be paid with the fees, where there are any" },
   answer: { means: "the shop's answer", block: true },
   answers: { means: "the answers that the customer can tap, a line for each", block: true },
+  balance: { means: "what is to be paid in all, or what the customer has coming" },
   bankDetails: {
     means: "how to pay: account, reference and your note, where something is to be paid",
     block: true,
@@ -20,7 +22,9 @@ export const PLACEHOLDERS = {
   choices: { means: "what can be chosen, a line for each", block: true },
   deposit: { means: "the deposit, where one is asked" },
   due: { means: "the day it is due" },
+  fee: { means: "the fees of this reminder and of those before it, where there are any" },
   follow: { means: "that the link in the quote's letter goes on as the job's", block: true },
+  from: { means: "the first day of the statement" },
   greeting: { means: "a greeting with the name, or without where none is known" },
   hours: { means: "the opening hours, a line for each day", block: true },
   job: { means: "the job's number" },
@@ -40,6 +44,7 @@ export const PLACEHOLDERS = {
   starts: { means: "when the work starts" },
   title: { means: "what the work is called" },
   total: { means: "the total price" },
+  until: { means: "the last day of the statement" },
   validUntil: { means: "the last day of the quote" },
   was: { means: "the time that no longer holds" },
   what: { means: "invoice, credit note or receipt" },
@@ -70,6 +75,19 @@ interface Letter {
 
 const QUOTE = ["name", "quote", "title", "bike", "total", "choices", "validUntil", "link"] as const;
 const BOOKED = ["name", "work", "bike", "bring", "starts", "ready", "zone"] as const;
+const LATE = [
+  "greeting",
+  "number",
+  "purpose",
+  "due",
+  "left",
+  "fee",
+  "asked",
+  "bankDetails",
+  "words",
+  "link",
+  "linkUntil",
+] as const;
 const INVOICE = [
   "greeting",
   "what",
@@ -178,11 +196,31 @@ export const LETTERS = {
   },
   paymentReminder: {
     title: "Payment reminder",
-    when: "by hand, from a late invoice; once by the rounds where you say after how many days",
-    may: ["greeting", "number", "purpose", "due", "left", "bankDetails", "words", "link", "linkUntil"],
+    when: "by hand, from a late invoice; by the rounds where Shop > Reminders says so",
+    may: LATE,
     needs: ["link", "left"],
     on: true,
-    days: null,
+  },
+  paymentReminder2: {
+    title: "Second payment reminder",
+    when: "by hand, from a late invoice; by the rounds where Shop > Reminders says so",
+    may: LATE,
+    needs: ["link", "left"],
+    on: true,
+  },
+  paymentReminder3: {
+    title: "Last payment reminder",
+    when: "by hand, from a late invoice; by the rounds where Shop > Reminders says so",
+    may: LATE,
+    needs: ["link", "left"],
+    on: true,
+  },
+  statement: {
+    title: "Statement of account",
+    when: "by hand, from the customer's statement",
+    may: ["greeting", "from", "until", "balance", "bankDetails", "words"],
+    needs: [],
+    on: true,
   },
   howRuns: {
     title: "How does it run",

@@ -19,6 +19,12 @@ export const NO_CONNECTION = "/s/-/no-connection";
 /** Names of the browser's caches: what belongs to a person, and files that are the same for everybody. */
 export const KEPT_CACHE = "kept";
 export const ASSET_CACHE = "assets";
+/** One page, or the worker, sends at a time. */
+export const SEND_LOCK = "throttlewright sends";
+/** What the browser is asked to wake the worker for, once there is a connection. */
+export const SEND_TAG = "send what waits";
+/** Where the worker tells pages that it has sent something. */
+export const SENT_CHANNEL = "throttlewright sent";
 /** Header of what is kept: when, in milliseconds. */
 export const KEPT_AT = "x-kept-at";
 

@@ -15,6 +15,11 @@ export function monthsAfter(day: string, months: number): string {
   return Temporal.PlainDate.from(day).add({ months }).toString();
 }
 
+/** The last day of the month before a day's. */
+export function lastDayOfMonthBefore(day: string): string {
+  return Temporal.PlainDate.from(day).with({ day: 1 }).subtract({ days: 1 }).toString();
+}
+
 /** The instant at which a day is over on the shop's clock. */
 export function endOfDay(day: string, zone: string): Date {
   return new Date(instantOf(day, "24:00", zone));

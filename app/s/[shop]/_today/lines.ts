@@ -3,6 +3,7 @@ import type { ShapeName, Tone } from "@/app/_ui/Shape";
 import type { TodayView } from "@/lib/data/today/today";
 import { backupOf } from "@/lib/gate/backups";
 import type { OpenShop } from "@/lib/gate/open";
+import { levelWord } from "@/lib/schemas/chasing";
 import { quantityText } from "@/lib/schemas/quantity";
 import { runAnswerWord } from "@/lib/schemas/runAnswers";
 import { WAIT_WORDS } from "@/lib/schemas/waits";
@@ -244,7 +245,11 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
   const base = `/s/${shop.slug}`;
   const { currency, locale } = shop.settings;
   const money = (minor: number) => moneyText(minor, currency, locale);
+  // An invoice of which a reminder is due stands there once.
+  const notReminded = (one: { id: number }) => !today.reminders.some((due) => due.id === one.id);
+  const [notClosed] = today.notClosed;
   return [
+    ...(notClosed === undefined ? [] : [notClosedLine(notClosed, today.notClosed.length, base, locale)]),
     ...today.ready.map((one) => ({
       key: `ready${one.id}`,
       shape: "filled" as const,
@@ -279,7 +284,31 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
       act: one.endsInDays < 0 ? "Look at it" : "Remind",
       href: `${base}/quotes/${one.id}`,
     })),
-    ...today.invoices.map((one) => ({
+    ...today.reminders.map((one) => ({
+      key: `remind${one.id}`,
+      shape: "triangle" as const,
+      tone: "oxide" as const,
+      word: `${levelWord(one.next.level)} due`,
+      title: `Invoice ${one.written}`,
+      text: `${money(one.leftMinor)} open, late ${days(one.lateDays)} · ${one.customer?.name ?? ""}`,
+      act: "Look and send",
+      href: `${base}/invoices/${one.id}/remind`,
+    })),
+    ...(today.reminders.length > 1
+      ? [
+          {
+            key: "reminders",
+            shape: "triangle" as const,
+            tone: "oxide" as const,
+            word: "reminders due",
+            title: "All together",
+            text: "looked through on one page",
+            act: "Look and send",
+            href: `${base}/invoices/reminders`,
+          },
+        ]
+      : []),
+    ...today.invoices.filter(notReminded).map((one) => ({
       key: `invoice${one.id}`,
       shape: "triangle" as const,
       tone: "oxide" as const,
@@ -291,6 +320,17 @@ function moneyLines(today: TodayView, shop: OpenShop): TodayLine[] {
     })),
   ];
 }
+
+const notClosedLine = (day: string, many: number, base: string, locale: string): TodayLine => ({
+  key: "notClosed",
+  shape: "triangle",
+  tone: "oxide",
+  word: many === 1 ? "day not closed" : "days not closed",
+  title: dateText(day, locale),
+  text: many === 1 ? "its drawer was not counted" : `and ${days(many - 1)} more: drawers were not counted`,
+  act: "Count it",
+  href: `${base}/books/day`,
+});
 
 /** Whoever may change the shop's settings hears of it when its records are not being copied. */
 function copyLines(shop: OpenShop): TodayLine[] {

@@ -1,4 +1,3 @@
-import type { ReactNode } from "react";
 import { Empty } from "@/app/_ui/Empty";
 import { dateText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
@@ -10,27 +9,28 @@ interface EmptyDayProps {
   hrefOf: (day: string) => string;
   /** Only one bay or one person is looked at. */
   narrowed: boolean;
-  /** The ways to book, for those who may. */
-  book: ReactNode;
+  mayBook: boolean;
 }
 
 /** A day without bookings: that it is empty, what is free, and what can be done. Rules with nothing on them say less. */
-export function EmptyDay({ view, hrefOf, narrowed, book }: EmptyDayProps) {
+export function EmptyDay({ view, hrefOf, narrowed, mayBook }: EmptyDayProps) {
   const next = view.days.find((one) => one.day > view.day && one.bookings.length > 0);
-  const free = view.load && view.closed === null ? `${loadText(view.load)}. ` : "";
+  const load = view.load && view.closed === null && !narrowed ? `${loadText(view.load)}.` : "";
   return (
     <Empty
       title={narrowed ? "Nothing is booked here on this day." : "Nothing is booked on this day."}
-      text={`${narrowed ? "" : free}${book ? "Booking a job offers the first times that work." : ""}`.trim()}
+      text={[
+        load.charAt(0).toUpperCase() + load.slice(1),
+        mayBook && "“Book a job” above offers the first times that work.",
+      ]
+        .filter(Boolean)
+        .join(" ")}
       action={
-        <>
-          {book}
-          {next && (
-            <LinkButton href={hrefOf(next.day)} tone="quiet">
-              Next booked: {dateText(next.day, view.locale, "weekday")}
-            </LinkButton>
-          )}
-        </>
+        next && (
+          <LinkButton href={hrefOf(next.day)}>
+            Next booked: {dateText(next.day, view.locale, "weekday")}
+          </LinkButton>
+        )
       }
     />
   );

@@ -76,7 +76,12 @@ export default async function BookingsPage({
       {view.closed !== null && <Note title="Closed.">{view.closed}</Note>}
       {view.away.length > 0 && <Note title="Away:">{view.away.join(", ")}</Note>}
       {empty ? (
-        <EmptyDay view={view} hrefOf={hrefOf} narrowed={Boolean(place.bay || place.person)} book={book} />
+        <EmptyDay
+          view={view}
+          hrefOf={hrefOf}
+          narrowed={Boolean(place.bay || place.person)}
+          mayBook={mayBook}
+        />
       ) : (
         <>
           <Section title="By bay and by person">

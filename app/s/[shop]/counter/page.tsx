@@ -1,5 +1,6 @@
 import { Instant } from "@/app/_ui/Instant";
 import { Link } from "@/app/_ui/Link";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
@@ -24,7 +25,12 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
   const { rules, stepMinor, today, later } = terms;
   return (
     <>
-      <PageHead of={shop.name} title="Counter" sub="Parts sold without a job" />
+      <PageHead
+        of={shop.name}
+        title="Counter"
+        sub="Parts sold without a job"
+        actions={shop.can("day.close") && <LinkButton href={`/s/${slug}/books/day`}>End of day</LinkButton>}
+      />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,1fr)]">
         <CounterDesk
           shop={slug}

@@ -1,5 +1,6 @@
 "use server";
 import { after } from "next/server";
+import { noteOrderNumber } from "@/lib/data/einvoice/order";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { getCreditable } from "@/lib/data/invoices/creditable";
 import { creditPart } from "@/lib/data/invoices/creditPart";
@@ -8,7 +9,6 @@ import { addJob, changeBasis, takeJobOff } from "@/lib/data/invoices/draftJobs";
 import { addInvoiceLine, editLine, putLineBack } from "@/lib/data/invoices/edits";
 import { issueInvoice } from "@/lib/data/invoices/issue";
 import { mailInvoice, makeInvoiceLink, makeJobLink } from "@/lib/data/invoices/links";
-import { remindOfPayment } from "@/lib/data/invoices/paymentReminder";
 import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { payFromBalance } from "@/lib/data/payments/balance";
@@ -24,6 +24,7 @@ import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 import { CreditPartSchema, typedCredit } from "@/lib/schemas/credits";
+import { EinvoiceOrderSchema } from "@/lib/schemas/einvoices";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
   AddJobSchema,
@@ -34,7 +35,6 @@ import {
   InvoiceLinkSchema,
   IssueInvoiceSchema,
   JobLinkSchema,
-  PaymentReminderSchema,
   TakeJobOffSchema,
 } from "@/lib/schemas/invoices";
 import {
@@ -54,6 +54,11 @@ import { printForMail } from "@/lib/workers/mailPrints";
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {
   const id = await draftInvoice(shop, { ...input, key: call.key });
   return { to: `/s/${shop.slug}/invoices/${id}`, toast: "Draft made. Nothing is issued yet." };
+});
+
+export const noteOrder = action("invoice.write", EinvoiceOrderSchema, async (shop, input) => {
+  await noteOrderNumber(shop, input);
+  return { toast: "Noted." };
 });
 
 export const switchBasis = action("invoice.write", ChangeBasisSchema, async (shop, input, call) => {
@@ -193,10 +198,4 @@ export const writeToCustomer = action("invoice.write", InvoiceLinkSchema, async 
   await mailInvoice(shop, { id: input.id, origin: publicUrl().origin, key: call.key });
   sendSoon(shop);
   return { toast: "The mail is in the mail queue." };
-});
-
-export const remindPayment = action("invoice.write", PaymentReminderSchema, async (shop, input, call) => {
-  const { to } = await remindOfPayment(shop, { ...input, origin: publicUrl().origin, key: call.key });
-  sendSoon(shop);
-  return { toast: `A reminder to ${to} is in the mail queue.` };
 });

@@ -63,6 +63,7 @@ export default async function InvoicesPage({
         actions={
           <>
             <LinkButton href={`${base}/owing`}>Who owes what</LinkButton>
+            {shop.can("payment.write") && <LinkButton href={`/s/${slug}/invoices/bank`}>Bank</LinkButton>}
             {shop.can("followUp.write") && <LinkButton href={`/s/${slug}/follow-ups`}>Follow-ups</LinkButton>}
             {shop.can("export.run") && (
               <LinkButton href={`/api/s/${slug}/invoices/csv`} download>

@@ -16,8 +16,6 @@ const COLUMNS: readonly TableColumn[] = [
   { key: "state", header: "State", kind: "state" },
   { key: "bike", header: "Bike" },
   { key: "customer", header: "Customer" },
-  { key: "on", header: "On it now" },
-  { key: "waits", header: "Waits for" },
   { key: "booked", header: "Booked", kind: "instant" },
   { key: "time", header: "Spent of planned", kind: "figure" },
   { key: "short", header: "Short parts", kind: "figure" },
@@ -49,11 +47,9 @@ export default async function Jobs({
             id: String(job.id),
             href: `/s/${slug}/jobs/${job.id}`,
             number: { text: `Job ${job.number}`, sub: job.title },
-            state: { word, shape, tone },
+            state: { word, shape, tone, sub: nowText(job, locale) },
             bike: job.bike,
             customer: job.customer,
-            on: onText(job.on),
-            waits: job.wait && waitText(job.wait, locale),
             booked: job.bookedAt,
             time: `${minutesText(job.spentMinutes, "min", "h")} of ${minutesText(job.plannedMinutes, "min", "h")}`,
             short: job.shortParts || null,
@@ -89,12 +85,14 @@ export default async function Jobs({
   );
 }
 
+/** Who is on a job or on a break from it, and what it waits for until when; empty where nothing of it is so. */
+function nowText({ on, wait }: JobLine, locale: string): string {
+  const people = on.map((one) => (one.onBreak ? `${one.name} is on a break` : `${one.name} is on it`));
+  return [...people, ...(wait ? [`waits for ${waitText(wait, locale)}`] : [])].join("; ");
+}
+
 /** What a job waits for and until when, in a few words. */
 function waitText({ reason, untilOn }: { reason: string; untilOn: string | null }, locale: string): string {
   const what = WAIT_WORDS[reason as WaitReason] ?? reason;
   return untilOn ? `${what}, until ${dateText(untilOn, locale)}` : what;
 }
-
-/** Who is on a job, and who is on a break from it. */
-const onText = (on: JobLine["on"]): string | null =>
-  on.map((one) => (one.onBreak ? `${one.name}, on a break` : one.name)).join("; ") || null;

@@ -15,12 +15,19 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
   ["hours", "Bays and hours", "Bays, working hours, days off, closures", "shop.write"],
   ["prices", "Labour and markup", "What an hour costs, what parts carry", "shop.write"],
   [
+    "einvoices",
+    "E-invoices",
+    "For customers that are businesses: on or off, the shop’s numbers",
+    "shop.write",
+  ],
+  [
     "paying",
     "How you are paid",
     "The account on invoices, letters and pages, and its references",
     "shop.write",
   ],
   ["numbers", "Numbers", "At which number quotes, jobs, invoices and receipts begin", "shop.write"],
+  ["reminders", "Reminders", "When late invoices are reminded of, and what is asked for it", "shop.write"],
   ["letters", "Letters", "What customers are written: read it, change it, switch it off", "shop.write"],
   [
     "words",

@@ -1,7 +1,7 @@
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { PHOTO } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
-import { asMade, demandTime } from "@/lib/gate/keptAct";
+import { asMade, demandTime, isOf } from "@/lib/gate/keptAct";
 import { shopUpload } from "@/lib/gate/route";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
@@ -15,6 +15,13 @@ export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, requ
     throw new Refusal("It is not said what this photo shows.", "Send it from the page it belongs to.");
   const { noun, id, key } = of.data;
   const waited = PhotoWaitedSchema.safeParse(Object.fromEntries(request.nextUrl.searchParams));
+  if (!isOf(shop, waited.data?.who))
+    throw new Refusal(
+      "This photo is somebody else's.",
+      "They send it once they are signed in.",
+      {},
+      "signedOut",
+    );
   const told = waited.success
     ? new Map(Object.entries(waited.data).map(([name, text]) => [`_${name}`, text]))
     : null;

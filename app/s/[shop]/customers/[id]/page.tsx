@@ -9,6 +9,7 @@ import { Money } from "@/app/_ui/Money";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { noShowsOf } from "@/lib/data/bookings/late";
+import { remindersOf } from "@/lib/data/chasing/sent";
 import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { balanceOf } from "@/lib/data/payments/balance";
@@ -18,6 +19,7 @@ import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES, STANDING_WORDS } from "@/lib/schemas/invoices";
+import { Reminders } from "../../_chasing/Reminders";
 import { BikeLines } from "../../bikes/BikeLines";
 import { type Formats, Jobs, Quotes } from "../History";
 
@@ -36,6 +38,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   const owing = withInvoices
     ? (await openInvoices(shop, customer.id)).length + (await openDeposits(shop.read, customer.id)).length
     : 0;
+  const reminders = withInvoices
+    ? await remindersOf(shop.read, { customerId: customer.id }, dayOf(shop.now.getTime(), shop.settings.zone))
+    : null;
   const missed = await noShowsOf(shop, customer.id);
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
@@ -54,6 +59,9 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
           <>
             {shop.can("customer.write") && (
               <LinkButton href={`/s/${slug}/customers/${customer.id}/edit`}>Change</LinkButton>
+            )}
+            {customer.business && shop.can("customer.write") && (
+              <LinkButton href={`/s/${slug}/customers/${customer.id}/einvoice`}>E-invoices</LinkButton>
             )}
             {addBike}
           </>
@@ -83,10 +91,25 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
               <Money minor={balanceMinor} currency={currency} locale={locale} code />
             </p>
           )}
-          {shop.can("payment.write") && owing > 1 && (
-            <LinkButton href={`/s/${slug}/customers/${customer.id}/pay`} className="mt-3">
-              One payment for several
-            </LinkButton>
+          <p className="mt-3 flex flex-wrap gap-2.5">
+            <LinkButton href={`/s/${slug}/customers/${customer.id}/statement`}>Statement</LinkButton>
+            {shop.can("payment.write") && owing > 1 && (
+              <LinkButton href={`/s/${slug}/customers/${customer.id}/pay`}>
+                One payment for several
+              </LinkButton>
+            )}
+          </p>
+          {reminders && (
+            <Reminders
+              slug={slug}
+              reminders={reminders}
+              of={{ customerId: customer.id }}
+              open={owing > 0}
+              today={dayOf(shop.now.getTime(), zone)}
+              currency={currency}
+              locale={locale}
+              mayChase={shop.can("chasing.write")}
+            />
           )}
         </Invoices>
       )}

@@ -18,6 +18,7 @@ export interface ActsProps {
   mayInvoice: boolean;
   mayPay: boolean;
   mayWriteOff: boolean;
+  mayChase: boolean;
 }
 
 /** Issuing cannot be undone, so it is asked for in words. */

@@ -27,6 +27,7 @@ export function DraftLines(props: DraftLinesProps) {
   const seen = { id: String(invoice.id), version: String(invoice.version) };
   return (
     <Section
+      id="lines"
       title="Line by line"
       aside={mayInvoice && <AddLine slug={slug} seen={seen} currency={currency} jobs={invoice.jobs} />}
     >

@@ -15,7 +15,6 @@ import {
   fromBalance,
   giveBack,
   linkInvoice,
-  remindPayment,
   takePayment,
   writeOff,
   writeToCustomer,
@@ -29,19 +28,21 @@ const moneyForm = ({ slug, invoice, currency, locale }: ActsProps) => ({
   currency,
   locale,
   stepMinor: invoice.cashRoundingMinor,
-  today: invoice.today,
+  today: invoice.payOn,
 });
 
 const stands = ({ invoice }: ActsProps) => invoice.kind === "invoice" && !invoice.takenBack;
 
 /** What is done with an issued document: the customer gets to see it, and pays it. */
 export function IssuedActs(props: ActsProps & { balanceMinor: number }) {
-  const { slug, invoice, mayInvoice, mayPay, balanceMinor, currency, locale } = props;
+  const { slug, invoice, mayInvoice, mayPay, mayChase, balanceMinor, currency, locale } = props;
   const { leftMinor } = invoice;
   return (
     <>
       {mayInvoice && <ToTheCustomer slug={slug} invoice={invoice} />}
-      {mayInvoice && invoice.standing === "late" && <PaymentReminder slug={slug} invoice={invoice} />}
+      {mayChase && invoice.standing === "late" && (
+        <LinkButton href={`/s/${slug}/invoices/${invoice.id}/remind`}>Remind of the payment</LinkButton>
+      )}
       {mayPay && stands(props) && leftMinor > 0 && balanceMinor > 0 && (
         <Dialog trigger="Take from the balance" title="Take from the balance">
           <Form
@@ -106,26 +107,6 @@ function ToTheCustomer({ slug, invoice }: OfInvoice) {
         <ShownLink before={<p className="mb-2">Copy it now: it is shown once.</p>} />
         <SubmitButton tone="second">Make a link</SubmitButton>
       </Form>
-    </Dialog>
-  );
-}
-
-function PaymentReminder({ slug, invoice }: OfInvoice) {
-  const customer = invoice.customer ?? nobody;
-  const { reminder } = invoice.withheld;
-  return (
-    <Dialog trigger="Remind of the payment" title="Remind of the payment">
-      {reminder ? (
-        <NoLetter withheld={reminder} customer={customer} />
-      ) : (
-        <Form action={remindPayment} shop={slug} hidden={{ id: String(invoice.id) }} label="Payment reminder">
-          <p className="mb-3 max-w-prose">
-            A mail to {customer.email} says what is left to pay, with your account, a link and the invoice.
-          </p>
-          <TextArea name="words" label="In your own words (may stay empty)" rows={3} maxLength={1000} />
-          <SubmitButton>Send the reminder</SubmitButton>
-        </Form>
-      )}
     </Dialog>
   );
 }

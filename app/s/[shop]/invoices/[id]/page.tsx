@@ -7,17 +7,22 @@ import { Money } from "@/app/_ui/Money";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
+import { openFees } from "@/lib/data/chasing/fees";
+import { remindersOf } from "@/lib/data/chasing/sent";
 import { getInvoice } from "@/lib/data/invoices/get";
 import { balanceOf } from "@/lib/data/payments/balance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
+import { FeesToCharge } from "../../_chasing/FeesToCharge";
+import { Reminders } from "../../_chasing/Reminders";
 import { Letters } from "../../_letters/Letters";
 import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
 import { DraftActs, DraftOtherwise, JobsOnIt } from "./DraftActs";
 import { ChangesMade, DraftLines } from "./DraftLines";
+import { BrokenRules, OrderNumber } from "./Einvoice";
 import { IssuedActs, TakingBack, WritingOff } from "./IssuedActs";
 
 export default async function InvoicePage({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -28,8 +33,6 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   const { currency, locale, zone } = shop.settings;
   const balanceMinor =
     invoice.customer && invoice.leftMinor > 0 ? await balanceOf(shop, invoice.customer.id) : 0;
-  const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
-  const kind = KIND_NAMES[invoice.kind];
   const writes = {
     slug,
     invoice,
@@ -38,7 +41,18 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     mayInvoice: shop.can("invoice.write"),
     mayPay: shop.can("payment.write"),
     mayWriteOff: shop.can("payment.writeOff"),
+    mayChase: shop.can("chasing.write"),
   };
+  const reminders =
+    invoice.state === "issued" && invoice.kind === "invoice" && invoice.saleId === null
+      ? await remindersOf(shop.read, { invoiceId: invoice.id }, invoice.today)
+      : null;
+  const fees =
+    invoice.state === "draft" && writes.mayInvoice && invoice.customer
+      ? await openFees(shop.read, { customerId: invoice.customer.id })
+      : [];
+  const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
+  const kind = KIND_NAMES[invoice.kind];
   return (
     <>
       <PageHead
@@ -51,6 +65,11 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
             {invoice.doc && (
               <LinkButton href={`/api/s/${slug}/invoices/${invoice.id}/pdf`} download>
                 PDF
+              </LinkButton>
+            )}
+            {invoice.state === "issued" && invoice.doc?.einvoice && (
+              <LinkButton href={`/api/s/${slug}/invoices/${invoice.id}/xml`} download>
+                E-invoice
               </LinkButton>
             )}
             {invoice.state === "draft" ? (
@@ -73,6 +92,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           </ul>
         </Note>
       )}
+      <BrokenRules slug={slug} invoice={invoice} />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
         {invoice.doc && (
           <Section
@@ -106,7 +126,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   currency={currency}
                   locale={locale}
                   bounces={
-                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.today } : undefined
+                    writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }
                 />
               )}
@@ -133,6 +153,16 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
               )}
             </Section>
           )}
+          {reminders && (
+            <Reminders
+              {...writes}
+              reminders={reminders}
+              of={{ invoiceId: invoice.id }}
+              open={invoice.leftMinor > 0}
+              today={invoice.today}
+            />
+          )}
+          <FeesToCharge slug={slug} draft={invoice} fees={fees} currency={currency} locale={locale} />
           {invoice.ask && (
             <Section title="How it is paid">
               <HowToPay ask={invoice.ask} currency={currency} amountMinor={invoice.leftMinor} locale="en" />
@@ -140,6 +170,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           )}
           <Letters letters={invoice.letters} locale={locale} zone={zone} />
           <ChangesMade invoice={invoice} locale={locale} zone={zone} />
+          <OrderNumber {...writes} />
           {invoice.state === "draft" && <JobsOnIt {...writes} />}
           {invoice.state === "issued" && <WritingOff {...writes} />}
           {invoice.state === "draft" ? <DraftOtherwise {...writes} /> : <TakingBack {...writes} />}

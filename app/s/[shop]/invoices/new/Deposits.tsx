@@ -20,7 +20,7 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
   const agreed = view.fixed.doc?.grossMinor ?? 0;
   const mayDeposit =
     mayPay && live?.state !== "issued" && job.state !== "cancelled" && agreed > view.depositLeftMinor;
-  const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.today };
+  const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.payOn };
   return (
     <Section title="Paid before the invoice">
       {view.payments.length > 0 ? (
@@ -28,7 +28,7 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
           payments={view.payments}
           currency={currency}
           locale={locale}
-          bounces={mayPay ? { slug, today: view.today } : undefined}
+          bounces={mayPay ? { slug, today: view.payOn } : undefined}
         />
       ) : (
         <p className="text-soft">Nothing yet.</p>

@@ -21,7 +21,7 @@ const OPENS =
 export function Customers({ slug, on, owing, currency, locale }: Props) {
   const shown = COLUMNS.filter((column) => owing.sums.columns[column]);
   const figure = (minor: number | undefined, query: Partial<OwingQueryInput>, what: string): ReactNode =>
-    minor ? (
+    minor !== undefined ? (
       <Link href={owingHref(slug, { on, ...query })} className={OPENS}>
         <span className="sr-only">{what}: </span>
         <Money minor={minor} currency={currency} locale={locale} />
@@ -33,8 +33,14 @@ export function Customers({ slug, on, owing, currency, locale }: Props) {
     name: string,
   ) =>
     shown.map((column) => (
-      <td key={column} data-name={COLUMN_WORDS[column]} data-align="end" data-figure="">
-        {figure(columns[column], { ...query, column }, `${name}, ${COLUMN_WORDS[column]}`)}
+      <td
+        key={column}
+        data-name={COLUMN_WORDS[column]}
+        data-align="end"
+        data-figure=""
+        data-empty={columns[column] ? undefined : ""}
+      >
+        {figure(columns[column] || undefined, { ...query, column }, `${name}, ${COLUMN_WORDS[column]}`)}
       </td>
     ));
   return (
@@ -56,11 +62,11 @@ export function Customers({ slug, on, owing, currency, locale }: Props) {
       <tbody>
         {owing.rows.map(({ id, name, columns, totalMinor }) => (
           <tr key={id ?? 0}>
-            <td>
+            <td data-first="">
               {id === null ? (
                 name
               ) : (
-                <Link href={owingHref(slug, { on, customer: id })} className="row-link">
+                <Link href={`/s/${slug}/customers/${id}/statement?to=${on}`} className="row-link">
                   {name}
                 </Link>
               )}
@@ -68,13 +74,17 @@ export function Customers({ slug, on, owing, currency, locale }: Props) {
             {cells(columns, id === null ? { by: "document" } : { customer: id }, name)}
             <td data-name="In all" data-align="end" data-figure="">
               <strong>
-                <Money minor={totalMinor} currency={currency} locale={locale} />
+                {id === null ? (
+                  <Money minor={totalMinor} currency={currency} locale={locale} />
+                ) : (
+                  figure(totalMinor, { customer: id }, `${name}, in all`)
+                )}
               </strong>
             </td>
           </tr>
         ))}
         <tr className="border-ink border-t-2 font-bold">
-          <td>All customers</td>
+          <td data-first="">All customers</td>
           {cells(owing.sums.columns, {}, "All customers")}
           <td data-name="In all" data-align="end" data-figure="">
             {figure(owing.sums.totalMinor, { by: "document" }, "All customers, in all")}

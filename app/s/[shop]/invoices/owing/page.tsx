@@ -63,7 +63,7 @@ export default async function OwingPage({
         {query.customer !== undefined && <input type="hidden" name="customer" value={query.customer} />}
         {query.column !== undefined && <input type="hidden" name="column" value={query.column} />}
         {query.by !== undefined && <input type="hidden" name="by" value={query.by} />}
-        <DateField name="on" label="At the end of" initial={on} className="mb-0" />
+        <DateField name="on" label="At the end of" initial={on} className="mb-0!" />
         <button type="submit" className={buttonLook("second")}>
           Show
         </button>

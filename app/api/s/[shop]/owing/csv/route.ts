@@ -8,7 +8,7 @@ import { OwingQuery } from "@/lib/schemas/chasing";
 export const GET = shopFile("export.run", async (shop, _params, request) => {
   const { on } = OwingQuery.parse(Object.fromEntries(request.nextUrl.searchParams));
   const day = on ?? dayIn(shop.settings.zone, shop.now);
-  const { lines } = await accountLines(shop, day);
+  const { lines } = await accountLines(shop.read, day);
   const rows = lines.map(({ customer, of, ...line }) => ({
     ...line,
     customer: customer?.name ?? "",

@@ -14,6 +14,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { getCustomer } from "@/lib/data/customers/customers";
 import { openDeposits, openInvoices } from "@/lib/data/payments/several";
+import { firstOpenDay } from "@/lib/data/shop/closing";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -29,7 +30,7 @@ export default async function PaySeveralPage({ params }: { params: Promise<{ sho
   if (!customer) notFound();
   const invoices = await openInvoices(shop, customerId);
   const { currency, locale, zone } = shop.settings;
-  const today = dayOf(shop.now.getTime(), zone);
+  const payOn = await firstOpenDay(shop.read, dayOf(shop.now.getTime(), zone));
   const deposits = await openDeposits(shop.read, customerId);
   const due = [...invoices, ...deposits].reduce((sum, one) => sum + one.leftMinor, 0);
   return (
@@ -110,7 +111,7 @@ export default async function PaySeveralPage({ params }: { params: Promise<{ sho
                 label="Keep what is over as the customer's balance"
                 detail="It comes off another invoice, or goes back."
               />
-              <DateField name="paidOn" label="Day" initial={today} max={today} required />
+              <DateField name="paidOn" label="Day" initial={payOn} max={payOn} required />
               <TextField name="reference" label="Reference, if any" maxLength={120} />
               <SubmitButton>Record the payment</SubmitButton>
             </Section>

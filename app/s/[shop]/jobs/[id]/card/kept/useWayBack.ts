@@ -12,7 +12,8 @@ const PATIENCE_MS = 4_000;
  */
 export function useWayBack(live: string, state: DeviceState): { open: boolean } {
   const [open, setOpen] = useState(false);
-  const clear = state.ready && !state.sending && state.acts.length === 0;
+  // What is told is read first: that the person no longer belongs to the shop, say, where no card would open.
+  const clear = state.ready && !state.sending && state.acts.length === 0 && state.told === null;
   useEffect(() => {
     let gone = false;
     // Come here because the connection was slow: it is not tried again at once.

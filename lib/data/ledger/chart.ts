@@ -1,0 +1,71 @@
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { ACCOUNT_KINDS, type LedgerAccount } from "@/lib/domain/ledger/accounts";
+import type { Chart } from "@/lib/domain/ledger/book";
+import { startingChart } from "@/lib/domain/ledger/charts";
+import type { Beginning } from "@/lib/domain/ledger/trial";
+
+/** Accounts of one shop: more are no workshop's. Judgement. */
+export const MOST_ACCOUNTS = 200;
+
+/** How a shop's books are kept. */
+export interface Book {
+  readonly chart: Chart;
+  readonly beginning: Beginning;
+  readonly stockToo: boolean;
+  /** Where the starting chart is from; null once the shop has changed it. */
+  readonly source: string | null;
+  readonly version: number;
+}
+
+type Db = Pick<ShopTx, "settings" | "ledgerBook" | "ledgerAccount" | "ledgerUse">;
+
+/** The shop's own chart, or its country's starting chart as long as nothing was changed. */
+export async function readBook(shop: ShopHandle): Promise<Book> {
+  return bookIn(shop.read);
+}
+
+/** As readBook, out of a transaction of the caller's. */
+export async function bookIn(db: Db): Promise<Book> {
+  const { country } = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { country: true } });
+  const start = startingChart(country);
+  const book = await db.ledgerBook.findUnique({ where: { id: 1 } });
+  if (!book)
+    return {
+      chart: { accounts: start.accounts, uses: start.uses },
+      beginning: { startsOn: null, opening: new Map(), yearMonth: start.yearMonth },
+      stockToo: false,
+      source: start.source,
+      version: 1,
+    };
+  const rows = await db.ledgerAccount.findMany({ orderBy: { code: "asc" }, take: MOST_ACCOUNTS });
+  const codes = new Map(rows.map((row) => [row.id, row.code]));
+  const uses = await db.ledgerUse.findMany({ orderBy: { use: "asc" } });
+  return {
+    chart: {
+      accounts: rows.map(accountOf),
+      // A use that came after the chart was kept goes where the starting chart has it, or one like it.
+      uses: { ...start.uses, ...Object.fromEntries(uses.map((row) => [row.use, codes.get(row.accountId)])) },
+    },
+    beginning: {
+      startsOn: book.startsOn,
+      opening: new Map(rows.map((row) => [row.code, row.openingMinor])),
+      yearMonth: book.yearMonth,
+    },
+    stockToo: book.stockToo,
+    source: null,
+    version: book.version,
+  };
+}
+
+function accountOf(row: {
+  code: string;
+  name: string;
+  kind: string;
+  groupCategory: string;
+  groupCode: string;
+}): LedgerAccount {
+  const kind = ACCOUNT_KINDS.find((one) => one === row.kind);
+  if (!kind) throw new Error(`Account ${row.code} is of no kind: ${row.kind}.`);
+  const { code, name, groupCategory, groupCode } = row;
+  return { code, name, kind, groupCategory, groupCode };
+}

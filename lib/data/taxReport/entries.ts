@@ -1,0 +1,100 @@
+import type { ShopReader } from "@/lib/db/shop";
+import type { Days } from "@/lib/domain/taxReport/periods";
+import { chunks } from "../common/chunks";
+import { invoicesByMoney, type MoneyEntries, type ShownEntry, salesByMoney } from "./byMoney";
+import { depositEntries } from "./deposits";
+import { type Touched, touchedIn } from "./touched";
+
+/** What a summary counts by: the documents issued, or the money that moved. */
+export type Basis = "issued" | "paid";
+
+/** The parts of a report: what is reported, deposits before their invoice, and what was written off. */
+export type Part = "main" | "deposits" | "off";
+
+/** What is asked for: a stretch of days on a basis, and whether tax in deposits falls due as they come. */
+export interface TaxQuery extends Days {
+  readonly basis: Basis;
+  readonly depositsReceived: boolean;
+}
+
+/** So many documents are read and written out between other requests. */
+const PAGE = 200;
+
+/** Every entry of a part in a stretch of days, each with what it stands on, read in pieces. */
+export async function* taxEntries(read: ShopReader, query: TaxQuery, part: Part): AsyncGenerator<ShownEntry> {
+  if (part === "main" && query.basis === "issued") return yield* issuedEntries(read, query);
+  if (part === "deposits" && !query.depositsReceived) return;
+  if (part === "off" && query.basis === "paid") return;
+  const inside = ({ on }: ShownEntry) => on >= query.from && on <= query.to;
+  for await (const some of partOf(read, await touchedIn(read, query), part)) yield* some.filter(inside);
+}
+
+/** Every entry of every part, each with the part that it is of. */
+export async function* reportEntries(read: ShopReader, query: TaxQuery) {
+  for (const part of ["main", "deposits", "off"] as const)
+    for await (const entry of taxEntries(read, query, part)) yield { part, ...entry };
+}
+
+async function* partOf(
+  read: ShopReader,
+  touched: Touched,
+  part: Part,
+): AsyncGenerator<readonly ShownEntry[]> {
+  if (part === "deposits") return yield* depositEntries(read, [...touched.jobs]);
+  const side = (entries: MoneyEntries) => (part === "off" ? entries.off : entries.paid);
+  const invoices = [...touched.invoices];
+  const asked = part === "off" ? await writtenOff(read, invoices) : invoices;
+  for await (const entries of invoicesByMoney(read, asked)) yield side(entries);
+  if (part === "main")
+    for await (const entries of salesByMoney(read, [...touched.sales])) yield side(entries);
+}
+
+/** Those of some invoices of which something was ever written off. */
+async function writtenOff(read: ShopReader, ids: readonly number[]): Promise<number[]> {
+  const found = new Set<number>();
+  for (const some of chunks(ids)) {
+    const rows = await read.payment.findMany({
+      where: { invoiceId: { in: some }, kind: "writeOff" },
+      select: { invoiceId: true },
+      orderBy: { id: "asc" },
+    });
+    for (const { invoiceId } of rows) if (invoiceId !== null) found.add(invoiceId);
+  }
+  return [...found];
+}
+
+/** What documents charge, in the order of their days. */
+async function* issuedEntries(read: ShopReader, { from, to }: Days): AsyncGenerator<ShownEntry> {
+  for (let after: number | undefined; ; ) {
+    const rows = await read.invoiceTax.findMany({
+      where: { issuedOn: { gte: from, lte: to } },
+      select: {
+        id: true,
+        category: true,
+        rateBp: true,
+        netMinor: true,
+        taxMinor: true,
+        issuedOn: true,
+        invoice: { select: { id: true, kind: true, written: true, customer: { select: { name: true } } } },
+      },
+      orderBy: [{ issuedOn: "asc" }, { category: "asc" }, { rateBp: "asc" }, { id: "asc" }],
+      take: PAGE,
+      ...(after === undefined ? {} : { cursor: { id: after }, skip: 1 }),
+    });
+    for (const { id: _, issuedOn, invoice, ...amounts } of rows) {
+      const { customer, ...document } = invoice;
+      yield {
+        ...amounts,
+        on: issuedOn,
+        ref: `d${document.id}`,
+        source: "document",
+        document,
+        job: null,
+        customer: customer?.name ?? "",
+        moved: "",
+      };
+    }
+    after = rows.at(-1)?.id;
+    if (rows.length < PAGE) return;
+  }
+}

@@ -1,0 +1,81 @@
+import type { ShopReader } from "@/lib/db/shop";
+import { type Days, monthsOf } from "@/lib/domain/taxReport/periods";
+import { summaryOf, type TaxCell, type TaxSummary } from "@/lib/domain/taxReport/summary";
+import type { ShownEntry } from "./byMoney";
+import { type Part, type TaxQuery, taxEntries } from "./entries";
+
+/** The parts of a report, and what they come to together; a part that a basis or a regime does not have is null. */
+export interface TaxReport {
+  readonly main: TaxSummary;
+  readonly deposits: TaxSummary | null;
+  /** Written off: told apart, and no part of what is reported. */
+  readonly off: TaxSummary | null;
+  readonly all: TaxSummary;
+}
+
+/** The tax summary of a stretch of days. Documents are added up by the database, a month at a time; money in pieces. */
+export async function taxReport(read: ShopReader, query: TaxQuery): Promise<TaxReport> {
+  const part = async (which: Part) => summaryOf(await cellsOf(taxEntries(read, query, which)));
+  const main = query.basis === "issued" ? await issuedSummary(read, query) : await part("main");
+  const deposits = query.depositsReceived ? await part("deposits") : null;
+  const off = query.basis === "issued" ? await part("off") : null;
+  return { main, deposits, off, all: summaryOf([...main.cells, ...(deposits?.cells ?? [])]) };
+}
+
+async function issuedSummary(read: ShopReader, days: Days): Promise<TaxSummary> {
+  const cells: TaxCell[] = [];
+  for (const { from, to } of monthsOf(days)) {
+    const rows = await read.invoiceTax.groupBy({
+      by: ["category", "rateBp"],
+      where: { issuedOn: { gte: from, lte: to } },
+      _sum: { netMinor: true, taxMinor: true },
+      _count: { id: true },
+    });
+    for (const { category, rateBp, _sum, _count } of rows)
+      cells.push({
+        category,
+        rateBp,
+        netMinor: _sum.netMinor ?? 0,
+        taxMinor: _sum.taxMinor ?? 0,
+        count: _count.id,
+      });
+  }
+  return summaryOf(cells);
+}
+
+/** Entries as cells, so many at a time that memory stays small. */
+async function cellsOf(entries: AsyncIterable<ShownEntry>): Promise<readonly TaxCell[]> {
+  let cells: readonly TaxCell[] = [];
+  let some: TaxCell[] = [];
+  for await (const { category, rateBp, netMinor, taxMinor } of entries) {
+    some.push({ category, rateBp, netMinor, taxMinor, count: 1 });
+    if (some.length < 500) continue;
+    cells = summaryOf([...cells, ...some]).cells;
+    some = [];
+  }
+  return [...cells, ...some];
+}
+
+/** So many lines of a cell stand on a page. */
+const TAKE = 100;
+
+/** The documents and money behind a cell, page by page. */
+export async function cellEntries(
+  read: ShopReader,
+  query: TaxQuery,
+  cell: { readonly part: Part; readonly category: string; readonly rateBp: number; readonly page: number },
+) {
+  const rows: ShownEntry[] = [];
+  const before = (cell.page - 1) * TAKE;
+  const sum = { count: 0, netMinor: 0, taxMinor: 0 };
+  for await (const entry of taxEntries(read, query, cell.part)) {
+    if (entry.category !== cell.category || entry.rateBp !== cell.rateBp) continue;
+    if (sum.count >= before && rows.length < TAKE) rows.push(entry);
+    sum.count++;
+    sum.netMinor += entry.netMinor;
+    sum.taxMinor += entry.taxMinor;
+  }
+  // Money is read by what it was paid for: on a page it stands by its day.
+  rows.sort((one, two) => (one.on < two.on ? -1 : one.on > two.on ? 1 : 0));
+  return { rows, more: sum.count > before + TAKE, sum };
+}

@@ -1,0 +1,80 @@
+import type { PaidRow } from "../invoices/held";
+import type { DocumentKind } from "../invoices/printed";
+
+/** Where money and documents meet: an invoice of jobs, or a counter sale with all its documents. Null: a job before its invoice. */
+export type Position = `invoice:${number}` | `sale:${number}`;
+
+export interface LedgerCustomer {
+  readonly id: number;
+  readonly name: string;
+}
+
+/** Where what happened opens; the stock is one place. */
+export interface EntrySource {
+  readonly noun: "invoice" | "job" | "stock";
+  readonly id: number;
+}
+
+interface Happened {
+  readonly id: number;
+  readonly source: EntrySource;
+  /** Local day, "YYYY-MM-DD". */
+  readonly day: string;
+  readonly customer: LedgerCustomer | null;
+}
+
+/** One category and rate of a document, its net shared out over work and parts. In minor units, below zero on a credit note. */
+export interface TaxedNet {
+  readonly category: string;
+  readonly rateBp: number;
+  readonly workMinor: number;
+  readonly partsMinor: number;
+  readonly taxMinor: number;
+}
+
+/** An issued invoice, receipt or credit note. */
+export interface DocumentIssued extends Happened {
+  readonly is: "document";
+  readonly kind: DocumentKind;
+  readonly written: string;
+  readonly grossMinor: number;
+  /** Deposits taken off it. */
+  readonly prepaidMinor: number;
+  readonly position: Position;
+  /** A credit note that leaves nothing of its invoice: what was paid of it is held for its jobs again. */
+  readonly closes: boolean;
+  readonly nets: readonly TaxedNet[];
+}
+
+/** A row of the payments. */
+export interface MoneyMoved extends Happened, PaidRow {
+  readonly is: "payment";
+  readonly method: string;
+  readonly position: Position | null;
+  /** What it is about: "invoice 2001", "job 601". */
+  readonly about: string;
+  readonly reference: string;
+}
+
+export const STOCK_CAUSES = ["received", "used", "opening", "difference"] as const;
+export type StockCause = (typeof STOCK_CAUSES)[number];
+
+/** The stock's moves of a day for one job, sale or other cause, at cost. */
+export interface StockMoved extends Happened {
+  readonly is: "stock";
+  readonly cause: StockCause;
+  /** What came in, in minor units; below zero for what went out. */
+  readonly valueMinor: number;
+  readonly about: string;
+}
+
+export type LedgerEvent = DocumentIssued | MoneyMoved | StockMoved;
+
+const TURN = { document: 0, payment: 1, stock: 2 } as const;
+
+/**
+ * The order in which events are posted: by day, documents before money, each in the order they were recorded. What a day's entries say
+ * thus depends on nothing that is dated later, so that a closed period stays as it was.
+ */
+export const inOrder = (a: LedgerEvent, b: LedgerEvent): number =>
+  a.day === b.day ? TURN[a.is] - TURN[b.is] || a.id - b.id : a.day < b.day ? -1 : 1;

@@ -1,0 +1,1 @@
+export { saftHead, saftTransactions } from "@/lib/documents/saft";

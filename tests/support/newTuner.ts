@@ -1,0 +1,50 @@
+// Brings a tuner into the first demo shop who can be taken out again without a loss to other tests, with a job of three plain
+// steps whose bike is here: tsx newTuner.ts. Tells both as one line of JSON.
+import { addToJob } from "@/lib/data/acceptance/addToJob";
+import { openJob } from "@/lib/data/acceptance/openJob";
+import { arriveJob } from "@/lib/data/jobs/states";
+import { addStaff } from "@/lib/data/people/members";
+import { createPerson } from "@/lib/data/people/signUp";
+import { closeDirectory, directory } from "@/lib/db/directory";
+import { closeShops } from "@/lib/db/shop";
+import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { AddToJobSchema, OpenJobSchema } from "@/lib/schemas/agreements";
+import { E2E } from "./e2eServer";
+
+export interface NewTuner {
+  readonly email: string;
+  readonly name: string;
+  readonly jobId: number;
+}
+
+const now = new Date();
+const found = await directory().read.shop.findUniqueOrThrow({
+  where: { slug: "saltpan" },
+  select: { id: true, database: true },
+});
+const shop = handleFor({ slug: "saltpan", database: found.database }, SYSTEM, now);
+const stamp = Date.now() % 100_000;
+const person = { name: `Lio Marr ${stamp}`, email: `lio${stamp}@saltpan.example` };
+const personId = await createPerson({ ...person, password: E2E.password }, now);
+await directory().write((tx) =>
+  tx.membership.create({ data: { personId, shopId: found.id, role: "tuner", createdAt: now } }),
+);
+await addStaff(shop, { id: personId, name: person.name, role: "tuner" });
+
+const [bike, grade] = await Promise.all([
+  shop.read.bike.findFirstOrThrow({ orderBy: { id: "asc" } }),
+  shop.read.labourGrade.findFirstOrThrow({ orderBy: { id: "asc" } }),
+]);
+const said = { minutes: "20", grade: grade.code };
+const word = { kind: "word", saidBy: "Its owner", upTo: "5000" };
+const jobId = await openJob(
+  shop,
+  OpenJobSchema.parse({ bikeId: String(bike.id), ...word, ...said, title: "Look at the boots" }),
+);
+for (const title of ["Look at the hoses", "Look at the cables"])
+  await addToJob(shop, AddToJobSchema.parse({ jobId: String(jobId), title, ...said }));
+const { version } = await shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
+await arriveJob(shop, { jobId, version, odometerKm: null });
+console.log(JSON.stringify({ ...person, jobId } satisfies NewTuner));
+await closeShops();
+await closeDirectory();
