@@ -83,7 +83,10 @@ async function inAustralia(shop: ShopHandle): Promise<void> {
   keep("AUD of several jobs", shop, several);
   keep("AUD credited whole", shop, await creditInvoice(shop, { id: several, reason: "Wrong customer" }));
   const mixed = await issuedWith(shop, await job(), {
-    lines: [{ name: "Export papers", price: "33.33", taxMark: "Z" }],
+    lines: [
+      { name: "Export papers", price: "33.33", taxMark: "Z" },
+      { name: "Carriage", price: "19.99", discount: "12.5" },
+    ],
   });
   keep("AUD with a zero rate", shop, mixed);
   keep("AUD credited by an amount", shop, await credited(shop, mixed, () => ({ wholeMinor: 1234 })));
@@ -243,6 +246,15 @@ describe("the e-invoice of a document made here", () => {
     expect(nok).toMatch(
       /<cbc:PaymentMeansCode>1<[\s\S]*<cbc:Note>Betal innen 2. desember 2026.\nAccount 12-3456</u,
     );
+  });
+
+  it("takes a share off a line on that line (BG-27), and a customer's discount off the document (BG-20)", async () => {
+    const xml = einvoiceXml(await docOf("AUD with a zero rate"));
+    const lines = xml.split("<cac:InvoiceLine>").slice(1);
+    const carriage = lines.find((line) => line.includes("<cbc:Name>Carriage</cbc:Name>")) ?? "";
+    expect(carriage).toMatch(/<cac:AllowanceCharge>\s*<cbc:ChargeIndicator>false</u);
+    expect(lines.filter((line) => line.includes("<cac:AllowanceCharge>"))).toHaveLength(1);
+    expect(amountsOf(xml).allowances).toBeGreaterThan(0);
   });
 
   it("says what a cash sale rounds (BT-114) and that nothing is left", async () => {

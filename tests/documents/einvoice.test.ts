@@ -139,6 +139,20 @@ describe("an e-invoice", () => {
     expect(several).toContain("<cbc:Note>Job 614: Chain and sprockets, Kestrel Trail 400</cbc:Note>");
   });
 
+  it("takes a share off one line on that line (BG-27), whose net amount and the price stay exact", () => {
+    const doc = sample("NO");
+    const [first] = doc.lines;
+    if (!first) throw new Error("no line");
+    const off = doc.lines.find((line) => line.kind === "discount");
+    const key = `off-${first.key}`;
+    const lines = doc.lines.map((line) => (line === off ? { ...line, key } : line));
+    const xml = einvoiceXml({ ...doc, lines });
+    const said = amountsOf(xml);
+    expect(said.lines[0]).toBe(first.netMinor + (off?.netMinor ?? 0));
+    expect(said).toMatchObject({ allowances: 0, lineSum: doc.netMinor, gross: doc.grossMinor });
+    if (ARTEFACTS) expect([...schemaFaults(xml), ...officiallyBroken(xml)]).toEqual([]);
+  });
+
   it("adds what a discount of the other sign adds as a charge (BG-21)", () => {
     const doc = sample("NO");
     const more = doc.lines.map((line) =>

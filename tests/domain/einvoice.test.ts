@@ -1,5 +1,6 @@
 import { stdnum } from "stdnum";
 import { describe, expect, it } from "vitest";
+import { adjusted } from "@/lib/domain/einvoice/adjusted";
 import { registerId, schemedId, taxIdOf } from "@/lib/domain/einvoice/identifiers";
 import { lineOf } from "@/lib/domain/einvoice/line";
 import { type EnteredParty, partyOf } from "@/lib/domain/einvoice/party";
@@ -110,7 +111,7 @@ describe("a line of an e-invoice", () => {
     ...{ netMinor: 4167, shownMinor: 4167, taxCategory: "S", taxRateBp: 2500, because: [] },
   };
   const made = (more: Partial<PrintedLine>, sign: 1 | -1 = 1) =>
-    lineOf({ ...printed, ...more }, { id: 1, name: "Work", note: "" }, "NOK", sign);
+    lineOf({ ...printed, ...more }, { id: 1, name: "Work", note: "", allowances: [] }, "NOK", sign);
   /** BT-146 / BT-149 x BT-129, which has to be BT-131. */
   const worth = ({ price, baseQuantity, quantity }: ReturnType<typeof made>) =>
     new Decimal(price)
@@ -156,6 +157,53 @@ describe("a line of an e-invoice", () => {
       "GRM",
       "C62",
     ]);
+  });
+});
+
+describe("discounts on an e-invoice", () => {
+  const line = (
+    key: string,
+    kind: PrintedLine["kind"],
+    netMinor: number,
+    taxCategory = "S",
+  ): PrintedLine => ({
+    ...{ key, kind, name: key, quantityMilli: 1000, unit: "each", unitPriceE4: 0, netMinor },
+    ...{ shownMinor: netMinor, taxCategory, taxRateBp: taxCategory === "S" ? 1000 : 0, because: [] },
+  });
+  const keys = (parts: ReturnType<typeof adjusted>) => ({
+    lines: parts.lines.map((one) => [one.line.key, ...one.allowances.map((off) => off.key)]),
+    allowances: parts.allowances.map((one) => one.key),
+    charges: parts.charges.map((one) => one.key),
+  });
+
+  it("stand on their line (BG-27), on the document (BG-20) or as a charge (BG-21), on invoices and credit notes alike", () => {
+    const printed = [
+      line("a", "labour", 900),
+      line("off-a", "discount", -90),
+      line("job-614/a", "part", 500),
+      line("job-614/off-a", "discount", -50),
+      line("discount-S-1000", "discount", -20),
+      line("packing", "discount", 35),
+      line("off-gone", "discount", -1),
+      line("nothing", "discount", 0),
+    ];
+    const wanted = {
+      lines: [
+        ["a", "off-a"],
+        ["job-614/a", "job-614/off-a"],
+      ],
+      allowances: ["discount-S-1000", "off-gone"],
+      charges: ["packing"],
+    };
+    expect(keys(adjusted(printed, 1))).toEqual(wanted);
+    const mirrored = printed.map((one) => ({ ...one, netMinor: 0 - one.netMinor }));
+    expect(keys(adjusted(mirrored, -1))).toEqual(wanted);
+  });
+
+  it("stand on no line that is taxed otherwise, and are lines where nothing else is there (BR-16)", () => {
+    const otherwise = keys(adjusted([line("a", "labour", 900), line("off-a", "discount", -90, "Z")], 1));
+    expect(otherwise).toMatchObject({ lines: [["a"]], allowances: ["off-a"] });
+    expect(keys(adjusted([line("off-a", "discount", -90)], 1)).lines).toEqual([["off-a"]]);
   });
 });
 

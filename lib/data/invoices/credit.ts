@@ -5,6 +5,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { creditableLines } from "@/lib/domain/invoices/creditable";
 import { askForRest, creditOfPart, type PartCredit } from "@/lib/domain/invoices/creditLines";
 import type { PrintedSettlement } from "@/lib/domain/invoices/printed";
+import { sharesOf } from "@/lib/domain/invoices/shares";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { creditOf } from "@/lib/domain/pricing/invoice";
 import { Refusal } from "@/lib/domain/refusal";
@@ -146,6 +147,7 @@ export async function writeCreditIn(
       searchKey: findBy(frozen),
       createdAt: shop.now,
       ...issued(frozen),
+      shares: { create: sharesOf(frozen) },
       ...figuresOf(frozen),
     },
     select: { id: true },

@@ -5,6 +5,7 @@ import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { InvoiceEdit } from "@/lib/domain/invoices/edits";
 import { jobOfKey } from "@/lib/domain/invoices/severalJobs";
+import { sharesOf } from "@/lib/domain/invoices/shares";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import type { IssueInvoice } from "@/lib/schemas/invoices";
@@ -63,6 +64,9 @@ async function issueIn(tx: ShopTx, shop: ShopHandle, input: IssueInvoice): Promi
     () =>
       new Refusal("This draft has just been changed by someone else.", "Look at it again.", {}, "conflict"),
   );
+  await tx.documentShare.createMany({
+    data: sharesOf(frozen).map((share) => ({ ...share, invoiceId: row.id })),
+  });
   await takeAddedPartsIn(tx, shop, jobs, edits, frozen.written);
   for (const { facts } of jobs) await markInvoicedIn(tx, shop, facts.job.id);
   await audit(tx, shop, "issued", "invoice", row.id, {

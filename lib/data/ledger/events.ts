@@ -38,12 +38,12 @@ export interface EventsAsked {
 
 /** Everything that happened up to a day, in the order it is posted. */
 export async function* ledgerEvents(shop: ShopHandle, asked: EventsAsked): AsyncGenerator<LedgerEvent> {
-  const events = [
+  const events = dayByDay([
     ...(await documentsUntil(shop, asked.to)),
     ...(await paymentsUntil(shop, asked.to)),
     ...(await drawerUntil(shop, asked.to)),
     ...(asked.stockToo ? await stockEvents(shop, asked.to) : []),
-  ].sort(inOrder);
+  ]);
   const detailed = new Map<number, DocumentIssued>();
   let at = -1;
   for await (const event of inTurns(events)) {
@@ -54,6 +54,12 @@ export async function* ledgerEvents(shop: ShopHandle, asked: EventsAsked): Async
       detailed.delete(event.id);
     } else yield event;
   }
+}
+
+/** All events in their order: sorted within each day, which is far less work than sorting years of them at once. */
+function dayByDay(events: readonly LedgerEvent[]): LedgerEvent[] {
+  const days = Map.groupBy(events, (event) => event.day);
+  return [...days.keys()].sort().flatMap((day) => (days.get(day) ?? []).sort(inOrder));
 }
 
 /** Reads what the next documents charge. */

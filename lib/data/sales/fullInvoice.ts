@@ -3,6 +3,7 @@ import { audit, nextWritten } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
+import { sharesOf } from "@/lib/domain/invoices/shares";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { invoiceRequirements } from "@/lib/domain/tax/requirements";
@@ -83,6 +84,7 @@ async function invoiceIn(tx: ShopTx, shop: ShopHandle, input: FullInvoiceInput):
       searchKey: findBy(frozen),
       createdAt: shop.now,
       ...issued(frozen),
+      shares: { create: sharesOf(frozen) },
       ...figuresOf(frozen),
     },
     select: { id: true },

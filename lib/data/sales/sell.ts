@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { type HandedOver, handedOver } from "@/lib/domain/invoices/handOver";
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
 import type { MoneyPart } from "@/lib/domain/invoices/settle";
+import { sharesOf } from "@/lib/domain/invoices/shares";
 import type { PriceRules } from "@/lib/domain/pricing/lines";
 import { type PartForSale, priceSale } from "@/lib/domain/pricing/sale";
 import { Refusal } from "@/lib/domain/refusal";
@@ -108,6 +109,7 @@ async function sellIn(tx: ShopTx, shop: ShopHandle, input: Sell): Promise<number
       createdAt: shop.now,
       paidMinor: frozen.grossMinor,
       ...issued(frozen),
+      shares: { create: sharesOf(frozen) },
       ...figuresOf(frozen),
     },
     select: { id: true },

@@ -101,9 +101,8 @@ const treatment = ({ category, rateBp }: TaxedNet) =>
 function income(net: TaxedNet): Posting[] {
   const { category, rateBp, workMinor, partsMinor, taxMinor } = net;
   const weights = [Math.abs(workMinor), Math.abs(partsMinor)];
-  const [ofWork = 0, ofParts = 0] = weights.some((weight) => weight > 0)
-    ? allocate(taxMinor, weights)
-    : [taxMinor, 0];
+  const [ofWork = 0, ofParts = 0] =
+    partsMinor === 0 ? [taxMinor, 0] : workMinor === 0 ? [0, taxMinor] : allocate(taxMinor, weights);
   const how = treatment(net);
   const tax = (minor: number): LineTax => ({ category, rateBp, taxMinor: 0 - minor || 0 });
   return [

@@ -11,6 +11,7 @@ import type { WinLine } from "@/lib/data/figures/winRate";
 import { open } from "@/lib/gate/open";
 import { Comebacks } from "./Comebacks";
 import { MonthBars } from "./MonthBars";
+import { Rooms } from "./Rooms";
 
 const COLUMNS: readonly TableColumn[] = [
   { key: "package", header: "Package" },
@@ -40,6 +41,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
     return (
       <>
         <PageHead of={shop.name} title="Figures" />
+        <Rooms shop={shop} room="" />
         <Empty
           title="Nothing to count yet."
           text="Once quotes have been sent, what becomes of them stands here by month and by package."
@@ -50,6 +52,7 @@ export default async function Figures({ params }: { params: Promise<{ shop: stri
   return (
     <>
       <PageHead of={shop.name} title="Figures" sub={`${whole.sent} quotes sent in twelve months`} />
+      <Rooms shop={shop} room="" />
       <div className="grid gap-x-8 rail:grid-cols-[minmax(0,1fr)_minmax(0,16rem)]">
         <Section title="Quotes by the month they were sent">
           <MonthBars months={figures.months} currency={currency} locale={locale} />
