@@ -3,7 +3,8 @@ import { type Mark, motorcycle } from "../domain/arrival/motorcycle";
 import { type ArrivalWords, arrivalWords } from "../words/arrival";
 import { paperWords } from "../words/papers";
 import { numberText } from "./format";
-import { facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
+import { facts, figure, label, ledger, say, section } from "./look";
 import { drawingOnPaper } from "./measuring";
 import { type Content, toPdf } from "./pdf";
 import { type SignatureOnPaper, signatureOnPaper } from "./signature";
@@ -41,12 +42,7 @@ export interface ArrivalPaper extends ArrivalOnPaper {
   readonly takenBy: string;
   /** A later record stands in its place. */
   readonly replaced: boolean;
-  readonly shop: {
-    readonly name: string;
-    readonly phone: string;
-    readonly locale: string;
-    readonly country: string;
-  };
+  readonly shop: PlacedSender;
 }
 
 const factsOf = (came: ArrivalOnPaper, words: ArrivalWords, locale: string) =>
@@ -98,17 +94,12 @@ export async function arrivalPdf(paper: ArrivalPaper): Promise<Uint8Array> {
     locale,
     country,
     date: paper.day,
-    footer: foot(
-      [paper.shop.name, paper.shop.phone, `${words.title} ${paper.id}`].filter(Boolean).join("   "),
-      paperWords(locale).page,
-    ),
+    footer: letterfoot(`${words.title} ${paper.id}`, paper.shop, paperWords(locale)),
     content: [
-      heading(words.title, [
-        say(paper.bike, { bold: true, size: 11, align: "right" }),
-        label(paper.plate, { align: "right" }),
-      ]),
+      letterhead({ title: words.title, number: String(paper.id) }, paper.shop, paperWords(locale)),
       ...(paper.replaced ? [say(words.replaced, { bold: true })] : []),
       facts([
+        [paperWords(locale).bike, [paper.bike, paper.plate].filter(Boolean).join(", ")],
         [words.customer, paper.customer],
         [words.job, paper.job],
       ]),

@@ -137,7 +137,8 @@ export interface ExportedWeek {
   readonly running: boolean;
 }
 
-const WEEK_FIELDS = [
+/** The columns of the hours for wages. */
+export const WEEK_FIELDS: readonly string[] = [
   "person",
   "week from",
   "week to",

@@ -1,12 +1,14 @@
 import { Buffer } from "node:buffer";
 import type { ReminderPaper } from "@/lib/domain/chasing/reminderPaper";
 import type { StatementPaper } from "@/lib/domain/chasing/statement";
+import type { PrintedMoney } from "@/lib/domain/invoices/moneyPaper";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import type { PrintedVisit } from "@/lib/domain/schedule/visit";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { calendarText } from "./calendar";
 import { einvoiceXml } from "./einvoice";
 import { invoicePdf } from "./invoice";
+import { moneyPdf } from "./moneyPaper";
 import { orderCsv, orderPdf } from "./order";
 import { type QuotePaper, quotePdf } from "./quote";
 import { reminderPdf } from "./reminder";
@@ -18,6 +20,7 @@ export type EnclosedPaper = { readonly name: string } & (
   | { readonly document: "invoice"; readonly form: "pdf" | "xml"; readonly printed: PrintedInvoice }
   | { readonly document: "order"; readonly form: "pdf" | "csv"; readonly printed: OrderOnPaper }
   | { readonly document: "visit"; readonly printed: PrintedVisit }
+  | { readonly document: "money"; readonly printed: PrintedMoney }
   | { readonly document: "statement"; readonly printed: StatementPaper }
   | { readonly document: "reminder"; readonly printed: ReminderPaper }
 );
@@ -42,6 +45,7 @@ export async function printEnclosed(paper: EnclosedPaper): Promise<PrintedFile> 
   if (paper.document === "statement") return pdf(await statementPdf(paper.printed));
   if (paper.document === "reminder") return pdf(await reminderPdf(paper.printed));
   if (paper.document === "invoice") return pdf(await invoicePdf(paper.printed));
+  if (paper.document === "money") return pdf(await moneyPdf(paper.printed));
   return pdf(await orderPdf(paper.printed));
 }
 

@@ -7,7 +7,8 @@ import { type ArrivalOnPaper, arrivalPart } from "./arrival";
 import { partName, partSaid } from "./describedPart";
 import { numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
-import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
+import { BRASS, caution, facts, figure, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { type ValueOnPaper, valueText } from "./settingSheet";
 import { type SignatureOnPaper, signatureOnPaper } from "./signature";
@@ -63,12 +64,7 @@ export interface HandoverPaper {
   readonly toPay: readonly Said[];
   /** Who took the bike back; null where nobody signed yet. */
   readonly signed: SignatureOnPaper | null;
-  readonly shop: {
-    readonly name: string;
-    readonly phone: string;
-    readonly locale: string;
-    readonly country: string;
-  };
+  readonly shop: PlacedSender;
 }
 
 /** The handover sheet as a PDF. */
@@ -82,16 +78,13 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
     locale,
     country: paper.shop.country,
     date: paper.day,
-    footer: foot(`${[paper.shop.name, paper.shop.phone].filter(Boolean).join("   ")}   ${name}`, words.page),
+    footer: letterfoot(name, paper.shop, words),
     content: [
-      heading(words.handover, [
-        say(paper.bike, { bold: true, size: 11, align: "right" }),
-        label(paper.plate, { align: "right" }),
-      ]),
+      letterhead({ title: words.handover, number: paper.job.number, line: paper.dayText }, paper.shop, words),
       facts([
+        [words.bike, [paper.bike, paper.plate].filter(Boolean).join(", ")],
         [words.customer, paper.customer],
         [words.job, `${paper.job.number}, ${paper.job.title}`],
-        [words.done, paper.dayText],
         [words.odometer, paper.odometerKm === null ? "" : `${numberText(paper.odometerKm, locale)}\u00a0km`],
       ]),
       ...arrivalPart(paper.arrival ?? null, locale),

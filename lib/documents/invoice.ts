@@ -3,16 +3,20 @@ import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { dayText, numberText } from "./format";
+import { addressee, letterfoot, letterhead } from "./letterhead";
 import { priceLines, type Sum, totalSums } from "./lines";
-import { caution, facts, foot, heading, label, say, section, sums } from "./look";
+import { caution, facts, label, say, section, sums } from "./look";
 import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
-import { receiptPdf, settledSums } from "./receipt";
-import { sellerNumber } from "./sellerNumber";
+import { ratesWithTax, receiptPdf, receiptTitle, settledSums } from "./receipt";
 
 /** An invoice, a credit note, a receipt, or a draft marked as one, as a PDF. Everything printed is in the value. */
 export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
-  if (doc.basis === "counter" && doc.kind !== "invoice") return receiptPdf(doc);
+  return isReceipt(doc) ? receiptPdf(doc) : sheetPdf(doc);
+}
+
+/** The same on an office sheet, a counter sale's receipt too. */
+export async function sheetPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const words = paperWords(doc.locale);
   const title = titleOf(doc, words);
   const name = doc.number === null ? title : `${title} ${doc.written}`;
@@ -22,90 +26,63 @@ export async function invoicePdf(doc: PrintedInvoice): Promise<Uint8Array> {
     locale: doc.locale,
     country: doc.country,
     date: doc.issuedOn,
-    footer: foot(
-      [doc.seller.legalName || doc.seller.name, sellerNumber(doc.seller, words), name]
-        .filter(Boolean)
-        .join("   "),
-      words.page,
-    ),
+    footer: letterfoot(name, doc.seller, words),
     content: [
-      heading(title, [
-        say(doc.seller.name, { bold: true, size: 12, align: "right" }),
-        ...(doc.number === null ? [] : [say(doc.written, { face: "Figure", size: 13, align: "right" })]),
-      ]),
+      letterhead({ title, ...(doc.number === null ? {} : { number: doc.written }) }, doc.seller, words),
       ...(doc.number === null ? [caution(words.draft)] : []),
-      parties(doc, words),
       about(doc, words),
       section(linesTitle(doc, words)),
       jobLines(doc, words),
-      sums([...totalSums(doc, words), ...paidBefore(doc, words), ...paidAtOnce(doc, words)]),
+      sums([
+        ...totalSums(doc, words),
+        ...ratesWithTax(doc, words),
+        ...paidBefore(doc, words),
+        ...paidAtOnce(doc, words),
+      ]),
       ...paying(doc, words),
       ...(doc.note ? [say(doc.note, { margin: [0, 12, 0, 0] })] : []),
+      ...(doc.kind === "receipt" ? [label(words.keep, { margin: [0, 12, 0, 0] })] : []),
     ],
   });
 }
 
+/** A counter sale's receipt, or the slip of its return. */
+const isReceipt = ({ basis, kind }: PrintedInvoice) => basis === "counter" && kind !== "invoice";
+
 function titleOf(doc: PrintedInvoice, words: PaperWords): string {
+  if (isReceipt(doc)) return receiptTitle(doc, words);
   return doc.kind === "creditNote" ? words.creditNote : doc.title;
 }
 
 const linesTitle = ({ kind, jobs }: PrintedInvoice, words: PaperWords) =>
   kind === "creditNote" ? words.credited : jobs.length > 0 ? words.lines : words.parts;
 
-function parties(doc: PrintedInvoice, words: PaperWords): Content {
-  const { seller, buyer } = doc;
-  const block = (title: string, rows: readonly string[]): Content => ({
-    stack: [
-      label(title),
-      ...rows.filter((row) => row.trim() !== "").map((row, at) => say(row, { bold: at === 0 })),
-    ],
-  });
-  return {
-    columns: [
-      block(words.from, [
-        seller.legalName || seller.name,
-        seller.address,
-        sellerNumber(doc.seller, words),
-        [seller.phone, seller.email].filter(Boolean).join("   "),
-      ]),
-      block(words.to, [
-        buyer.name,
-        buyer.address,
-        buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
-      ]),
-    ],
-    columnGap: 24,
-  };
-}
-
 function about(doc: PrintedInvoice, words: PaperWords): Content {
   const day = (given: string) => (given ? dayText(given, doc.locale) : "");
-  return {
-    columns: [
-      facts([
-        [words.issued, day(doc.issuedOn)],
-        [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
-        [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
-        [words.credits, doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : ""],
-        [words.reason, doc.credits?.reason ?? ""],
-      ]),
-      facts([
-        ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
-          [words.bike, bike.name],
-          [words.plate, bike.plate],
-          [words.frame, bike.frameNumber],
-          [
-            words.odometer,
-            bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`,
-          ],
-          [words.job, `${number}, ${title}`],
-        ]),
-        [words.quoteNo, doc.quotes.join(", ")],
-      ]),
+  const buyer = addressee(doc.buyer, words);
+  const dates = facts([
+    ...(doc.kind === "receipt" ? [] : [[words.issued, day(doc.issuedOn)] as const]),
+    [doc.jobs.length > 0 ? words.done : words.soldOn, day(doc.supplyOn)],
+    [words.due, asksForMoney(doc) ? day(doc.dueOn) : ""],
+    [
+      doc.credits?.kind === "receipt" ? words.creditsReceipt : words.credits,
+      doc.credits ? `${doc.credits.written}, ${day(doc.credits.issuedOn)}` : "",
     ],
-    columnGap: 24,
-    margin: [0, 14, 0, 0],
-  };
+    [words.reason, doc.credits?.reason ?? ""],
+  ]);
+  if (doc.jobs.length === 0)
+    return doc.buyer.name ? { columns: [buyer, dates], columnGap: 24 } : { stack: [dates] };
+  const jobs = facts([
+    ...doc.jobs.flatMap(({ bike, number, title }): [string, string][] => [
+      [words.bike, bike.name],
+      [words.plate, bike.plate],
+      [words.frame, bike.frameNumber],
+      [words.odometer, bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`],
+      [words.job, `${number}, ${title}`],
+    ]),
+    [words.quoteNo, doc.quotes.join(", ")],
+  ]);
+  return { columns: [{ stack: [buyer, dates] }, jobs], columnGap: 24 };
 }
 
 /** The lines, under their jobs where there are several. */

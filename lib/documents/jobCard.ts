@@ -1,8 +1,9 @@
 import type { Column } from "pdfmake/interfaces";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { proceduresOfCard } from "../domain/procedures/procedures";
-import { minutesText, numberText, quantityText } from "./format";
-import { facts, figure, foot, heading, INK, label, ledger, OXIDE, say } from "./look";
+import { dayText, minutesText, numberText, quantityText } from "./format";
+import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
+import { facts, figure, INK, label, ledger, OXIDE, say } from "./look";
 import { measuring } from "./measuring";
 import { type Content, toPdf } from "./pdf";
 
@@ -59,7 +60,7 @@ export interface JobCardPaper {
   readonly odometerKm?: number | null;
   readonly minutes: number;
   readonly steps: readonly StepOnPaper[];
-  readonly shop: { readonly name: string; readonly locale: string; readonly country: string };
+  readonly shop: PlacedSender;
   /** The day it is printed for. */
   readonly day: string;
 }
@@ -75,15 +76,17 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
     locale,
     country: card.shop.country,
     date: card.day,
-    footer: foot(`${card.shop.name}   ${name}   ${card.bike.name}`, words.page),
+    footer: letterfoot(`${name}   ${card.bike.name}`, card.shop, words),
     content: [
-      heading(name, [
-        say(card.title, { bold: true, size: 11, align: "right" }),
-        label(card.bike.plate, { align: "right" }),
-      ]),
+      letterhead(
+        { title: words.jobCard, number: card.number, line: dayText(card.day, locale) },
+        card.shop,
+        words,
+      ),
       facts([
+        [words.job, card.title],
         [words.customer, card.customer.name],
-        [words.bike, card.bike.name],
+        [words.bike, [card.bike.name, card.bike.plate].filter(Boolean).join(", ")],
         [words.odometer, card.odometerKm == null ? "" : `${numberText(card.odometerKm, locale)}\u00a0km`],
         [words.complaint, card.complaint],
         [words.waitsFor, card.waits ?? ""],

@@ -1,7 +1,7 @@
 import type { BookedEntry } from "@/lib/domain/ledger/book";
 import type { TrialRow } from "@/lib/domain/ledger/trial";
 import { majorText } from "@/lib/domain/money/scale";
-import { csvParts } from "./csv";
+import { csvParts, WEEK_FIELDS } from "./csv";
 
 /** A column of a file: its name in the first row, and what stands in it. */
 export interface CsvColumn {
@@ -25,7 +25,7 @@ const JOURNAL: Cells<JournalRow> = [
     what: "known by this for good; lines of one entry add up to nothing",
     of: (row) => row.key,
   },
-  { name: "journal", what: "document, payment or stock", of: (row) => row.journal },
+  { name: "journal", what: "document, payment, drawer or stock", of: (row) => row.journal },
   { name: "voucher", what: "the document or payment as it is named", of: (row) => row.name },
   { name: "text", what: "who or what it is about", of: (row) => row.text },
   { name: "customer", what: "name, empty for a walk-in", of: (row) => row.customer?.name ?? "" },
@@ -196,17 +196,29 @@ const STOCK: Cells<StockRow> = [
   },
 ];
 
+/** What stands in the columns of the hours; those of the days hold minutes. */
+const HOURS: Readonly<Record<string, string>> = {
+  person: "name",
+  "week from": `${DAY}, a Monday`,
+  "week to": `${DAY}, a Sunday`,
+  minutes: "whole minutes of the week, breaks taken off",
+  hours: "the same as a decimal number",
+  "breaks, minutes": "whole minutes",
+  "not stopped yet": "yes while time still runs",
+};
+
 const named = <R>(cells: Cells<R>): CsvColumn[] => cells.map(({ name, what }) => ({ name, what }));
 
 /** The columns of each file for the accountant, in their order. */
 export const LEDGER_LAYOUT: Readonly<
-  Record<"journal" | "balances" | "documents" | "payments" | "stock", readonly CsvColumn[]>
+  Record<"journal" | "balances" | "documents" | "payments" | "stock" | "hours", readonly CsvColumn[]>
 > = {
   journal: named(JOURNAL),
   balances: named(BALANCES),
   documents: named(DOCUMENTS),
   payments: named(PAYMENTS),
   stock: named(STOCK),
+  hours: WEEK_FIELDS.map((name) => ({ name, what: HOURS[name] ?? "whole minutes of that day" })),
 };
 
 const file =

@@ -6,10 +6,16 @@ import { type NumberedSeller, sellerNumber } from "./sellerNumber";
 /** Who a paper is from. */
 export interface Sender extends NumberedSeller {
   readonly name: string;
-  readonly legalName: string;
+  readonly legalName?: string;
   readonly address: string;
   readonly phone: string;
   readonly email: string;
+}
+
+/** The same with what decides its language and its paper. */
+export interface PlacedSender extends Sender {
+  readonly locale: string;
+  readonly country: string;
 }
 
 /** What a paper is: its title, its number, and its day or another line about it in words. */
@@ -60,6 +66,23 @@ export function letterhead(of: Named, sender: Sender, words: PaperWords): Conten
     },
     margin: [0, 0, 0, 12],
   } as Content;
+}
+
+/** Who a paper is to; nothing for somebody who walked in. */
+export function addressee(
+  buyer: { readonly name: string; readonly address: string; readonly taxNumber: string },
+  words: PaperWords,
+): Content {
+  const rows = [
+    buyer.name,
+    buyer.address,
+    buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
+  ].filter((row) => row.trim() !== "");
+  if (rows.length === 0) return say("");
+  return {
+    stack: [label(words.to), ...rows.map((row, at) => say(row, { bold: at === 0 }))],
+    margin: [0, 0, 0, 10],
+  };
 }
 
 /** The foot of every paper: whose it is, what it is called, which page of how many. */

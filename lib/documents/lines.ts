@@ -51,8 +51,8 @@ export function priceLines(
     figure(amountText(line.shownMinor, currency, locale)),
   ];
   const head = (name: string): Content[] => [
-    say(name, { bold: true }),
-    ...columns.slice(1).map(() => figure("")),
+    { ...(say(name, { bold: true }) as object), colSpan: columns.length } as unknown as Content,
+    ...columns.slice(1).map(() => say("")),
   ];
   const groups = byWork(works, paper.lines).filter(({ lines }) => lines.length > 0);
   return ledger(

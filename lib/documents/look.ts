@@ -38,25 +38,6 @@ export const figure = (text: string, look: Look = {}) =>
 /** A small quiet label. */
 export const label = (text: string, look: Look = {}) => say(text, { size: 8, color: SOFT, ...look });
 
-/** The document's name over the ink line, with what it is about at the right. */
-export function heading(title: string, right: readonly Content[]): Content {
-  return {
-    table: {
-      widths: ["*", "auto"],
-      body: [[say(title, { size: 21, bold: true }), { stack: [...right], alignment: "right" }]],
-    },
-    layout: {
-      hLineWidth: (at: number) => (at === 1 ? 1.6 : 0),
-      vLineWidth: () => 0,
-      hLineColor: () => INK,
-      paddingLeft: () => 0,
-      paddingRight: () => 0,
-      paddingBottom: () => 5,
-    },
-    margin: [0, 0, 0, 12],
-  };
-}
-
 /** A part's label; kept with what follows it. */
 export function section(title: string): Content {
   return {

@@ -3,9 +3,9 @@ import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { paperWords } from "@/lib/words/papers";
 import { toCsv } from "./csv";
 import { dayText, quantityText, unitPriceText } from "./format";
-import { facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { letterfoot, letterhead } from "./letterhead";
+import { facts, figure, label, ledger, say, section } from "./look";
 import { toPdf } from "./pdf";
-import { sellerNumber } from "./sellerNumber";
 
 interface Words {
   order: string;
@@ -68,22 +68,23 @@ export async function orderPdf(order: OrderOnPaper): Promise<Uint8Array> {
     locale: shop.locale,
     country: shop.country,
     date: order.orderedOn ?? order.day,
-    footer: foot([shop.name, sellerNumber(shop, paper), name].filter(Boolean).join("   "), paper.page),
+    footer: letterfoot(name, shop, paper),
     content: [
-      heading(name, [
-        say(shop.name, { bold: true, size: 12, align: "right" }),
-        label(order.orderedOn ? `${words.ordered} ${day(order.orderedOn)}` : words.draft, { align: "right" }),
+      letterhead(
+        {
+          title: words.order,
+          number: order.number,
+          line: order.orderedOn ? `${words.ordered} ${day(order.orderedOn)}` : words.draft,
+        },
+        shop,
+        paper,
+      ),
+      facts([
+        [words.to, [supplier.name, supplier.address, supplier.email].filter(Boolean).join("\n")],
+        [words.customerNumber, supplier.customerNumber],
       ]),
-      {
-        columns: [
-          facts([
-            [words.to, [supplier.name, supplier.address, supplier.email].filter(Boolean).join("\n")],
-            [words.customerNumber, supplier.customerNumber],
-          ]),
-          facts([["", [shop.name, shop.address, shop.phone, shop.email].filter(Boolean).join("\n")]]),
-        ],
-        columnGap: 24,
-      },
+      label(words.confirm, { margin: [0, 8, 0, 0] }),
+      ...(order.note ? [say(order.note, { margin: [0, 8, 0, 0] })] : []),
       section(words.what),
       ledger(
         [
@@ -109,8 +110,6 @@ export async function orderPdf(order: OrderOnPaper): Promise<Uint8Array> {
             : []),
         ]),
       ),
-      ...(order.note ? [say(order.note, { margin: [0, 10, 0, 0] })] : []),
-      label(words.confirm, { margin: [0, 14, 0, 0] }),
     ],
   });
 }

@@ -9,11 +9,11 @@ import type { DidHere } from "../domain/procedures/effects";
 import { partName, partSaid } from "./describedPart";
 import { didHereText } from "./didHere";
 import { dayText, minutesText, numberText } from "./format";
+import { letterfoot, letterhead } from "./letterhead";
 import { type PricedPaper, priceLines, totalSums } from "./lines";
-import { BRASS, caution, facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
+import { BRASS, caution, facts, figure, label, ledger, say, section, sums } from "./look";
 import { type Content, toPdf } from "./pdf";
 import { alternativeOnPaper, choicesOnPaper, type QuoteChoices } from "./quoteChoices";
-import { sellerNumber } from "./sellerNumber";
 
 /** What a sent quote prints; the frozen quote of lib/data/quotes is one. */
 export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "currency"> {
@@ -85,17 +85,17 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
     locale: quote.locale,
     country,
     date: quote.sentOn,
-    footer: foot(
-      [quote.shop.legalName || quote.shop.name, sellerNumber(quote.shop, words), name]
-        .filter(Boolean)
-        .join("   "),
-      words.page,
-    ),
+    footer: letterfoot(name, quote.shop, words),
     content: [
-      heading(`${words.quote} ${quote.number}`, [
-        say(quote.shop.name, { bold: true, size: 12, align: "right" }),
-        label(`${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`, { align: "right" }),
-      ]),
+      letterhead(
+        {
+          title: words.quote,
+          number: quote.number,
+          line: `${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`,
+        },
+        quote.shop,
+        words,
+      ),
       about(quote, words),
       section(
         quote.alternatives && quote.alternative
@@ -175,26 +175,15 @@ function done(quote: QuotePaper, words: PaperWords): Content {
 }
 
 function about(quote: QuotePaper, words: PaperWords): Content {
-  const { shop, customer, bike } = quote;
+  const { customer, bike } = quote;
   return {
     columns: [
       facts([
-        [
-          words.from,
-          [
-            shop.legalName || shop.name,
-            shop.address,
-            sellerNumber(shop, words),
-            [shop.phone, shop.email].filter(Boolean).join("   "),
-          ]
-            .filter(Boolean)
-            .join("\n"),
-        ],
+        [words.to, [customer.name, customer.address].filter(Boolean).join("\n")],
         [words.sent, dayText(quote.sentOn, quote.locale)],
         [words.revision, String(quote.revision)],
       ]),
       facts([
-        [words.to, [customer.name, customer.address].filter(Boolean).join("\n")],
         [words.bike, bike.name],
         [words.plate, bike.plate],
         [words.frame, bike.frameNumber],

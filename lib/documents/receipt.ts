@@ -1,6 +1,7 @@
 import type { PrintedInvoice, PrintedSettlement } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { nameIn } from "@/lib/domain/pricing/said";
+import { receiptRequirements } from "@/lib/domain/tax/receipts";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { amountText, dayText, quantityText, unitPriceText } from "./format";
 import { type Sum, totalSums } from "./lines";
@@ -18,8 +19,7 @@ const ROLL = {
 /** A counter sale's receipt, or the slip of its return, on a roll as long as it needs. Everything printed is in the value. */
 export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
   const words = paperWords(doc.locale);
-  const title =
-    doc.kind === "creditNote" ? (doc.settlements.length > 0 ? words.returned : words.creditNote) : doc.title;
+  const title = receiptTitle(doc, words);
   const { seller, buyer, locale } = doc;
   const middle = (text: string, look = {}) => say(text, { align: "center", ...look });
   return toPdf({
@@ -48,12 +48,26 @@ export async function receiptPdf(doc: PrintedInvoice): Promise<Uint8Array> {
         : []),
       ...(buyer.name ? [middle([buyer.name, buyer.address].filter(Boolean).join("\n"))] : []),
       lines(doc, words),
-      narrowSums([...totalSums(doc, words), ...settledSums(doc, words)]),
+      narrowSums([...totalSums(doc, words), ...ratesWithTax(doc, words), ...settledSums(doc, words)]),
       ...(doc.note ? [middle(doc.note, { margin: [0, 8, 0, 0] })] : []),
       middle(doc.kind === "creditNote" ? "" : words.thanks, { margin: [0, 8, 0, 0] }),
       ...(doc.kind === "creditNote" ? [] : [middle(words.keep, { size: 8 })]),
     ],
   });
+}
+
+/** What the paper of a counter sale is called: its receipt, the slip of its return, or a credit note that paid nothing back. */
+export const receiptTitle = (doc: PrintedInvoice, words: PaperWords): string =>
+  doc.kind !== "creditNote" ? doc.title : doc.settlements.length > 0 ? words.returned : words.creditNote;
+
+/** The total with tax of each rate, where the regime asks for it and there are several: with one it is the total. */
+export function ratesWithTax(doc: PrintedInvoice, words: PaperWords): Sum[] {
+  const { fields } = receiptRequirements(doc.taxRegime, doc.grossMinor, doc.currency);
+  if (doc.kind === "invoice" || doc.taxes.length < 2 || !fields.includes("grossPerRate")) return [];
+  return doc.taxes.map(({ name, taxableMinor, taxMinor }) => ({
+    name: words.withTaxAt(name),
+    value: formatMoney(taxableMinor + taxMinor, doc.currency, doc.locale),
+  }));
 }
 
 /** What was paid as the document was issued, with the rounding to coins and the change; nothing where nothing was. */

@@ -3,11 +3,10 @@ import { formatMoney } from "@/lib/domain/money/format";
 import { type AccountWords, accountWords } from "@/lib/words/account";
 import { paperWords } from "@/lib/words/papers";
 import { dayText } from "./format";
-import { facts, foot, heading, say, section, sums } from "./look";
+import { addressee, letterfoot, letterhead } from "./letterhead";
+import { facts, say, section, sums } from "./look";
 import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
-import { sellerNumber } from "./sellerNumber";
-import { parties } from "./statement";
 
 /** A reminder of a late invoice as a PDF. Everything printed is in the value. */
 export async function reminderPdf(paper: ReminderPaper): Promise<Uint8Array> {
@@ -22,18 +21,10 @@ export async function reminderPdf(paper: ReminderPaper): Promise<Uint8Array> {
     locale,
     country: paper.country,
     date: paper.day,
-    footer: foot(
-      [seller.legalName || seller.name, sellerNumber(seller, papers), `${title} ${invoice.written}`]
-        .filter(Boolean)
-        .join("   "),
-      papers.page,
-    ),
+    footer: letterfoot(`${title} ${invoice.written}`, seller, papers),
     content: [
-      heading(title, [
-        say(seller.name, { bold: true, size: 12, align: "right" }),
-        say(day(paper.day), { face: "Figure", size: 11, align: "right" }),
-      ]),
-      parties(paper, papers),
+      letterhead({ title, line: day(paper.day) }, seller, papers),
+      addressee(paper.buyer, papers),
       section(words.invoiceDue(invoice.written)),
       facts([
         [words.forWhat, invoice.purpose],

@@ -27,7 +27,7 @@ export interface SaftHead {
 }
 
 type Journal = BookedEntry["journal"];
-const SAFT_JOURNALS: readonly Journal[] = ["document", "payment", "stock"];
+const SAFT_JOURNALS: readonly Journal[] = ["document", "payment", "drawer", "stock"];
 
 const NAMESPACE = "urn:StandardAuditFile-Taxation-Financial:NO";
 
@@ -155,6 +155,7 @@ const taxCode = ({ category, rateBp }: { category: string; rateBp: number }) => 
 const JOURNALS: Readonly<Record<Journal, readonly [description: string, type: string]>> = {
   document: ["Issued documents", "AR"],
   payment: ["Money received, given back and written off", "GL"],
+  drawer: ["Cash counted, put in and taken out", "GL"],
   stock: ["Stock at cost", "GL"],
 };
 

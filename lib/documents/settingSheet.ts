@@ -2,7 +2,8 @@ import { settingDef } from "@/lib/domain/tuning/settings";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName, settingUnit } from "@/lib/words/settingName";
 import { numberText } from "./format";
-import { BRASS, facts, figure, foot, heading, label, ledger, say, section } from "./look";
+import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
+import { BRASS, facts, figure, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
 
 export interface ValueOnPaper {
@@ -33,7 +34,7 @@ export interface SheetPaper {
   readonly conditions: string;
   readonly note: string;
   readonly values: readonly ValueOnPaper[];
-  readonly shop: { readonly name: string; readonly locale: string; readonly country: string };
+  readonly shop: PlacedSender;
 }
 
 /** A setting sheet as a PDF: one column for each carburettor, and how each value is known. */
@@ -48,13 +49,11 @@ export async function settingSheetPdf(sheet: SheetPaper): Promise<Uint8Array> {
     locale,
     country: sheet.shop.country,
     date: sheet.day,
-    footer: foot(`${sheet.shop.name}   ${name}   ${sheet.bike}`, words.page),
+    footer: letterfoot(`${name}   ${sheet.bike}`, sheet.shop, words),
     content: [
-      heading(name, [
-        say(sheet.bike, { bold: true, size: 11, align: "right" }),
-        label(sheet.plate, { align: "right" }),
-      ]),
+      letterhead({ title: words.settingSheet, line: kind }, sheet.shop, words),
       facts([
+        [words.bike, [sheet.bike, sheet.plate].filter(Boolean).join(", ")],
         [words.customer, sheet.customer],
         [words.taken, sheet.dayText],
         [words.by, sheet.takenBy],

@@ -6,10 +6,10 @@ import { type AccountWords, accountWords } from "@/lib/words/account";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { entryText } from "./entryText";
 import { amountText, dayText } from "./format";
-import { facts, figure, foot, heading, label, ledger, say, section, sums } from "./look";
+import { addressee, letterfoot, letterhead } from "./letterhead";
+import { facts, figure, ledger, say, section, sums } from "./look";
 import { howToPay } from "./paying";
 import { type Content, toPdf } from "./pdf";
-import { sellerNumber } from "./sellerNumber";
 
 /** A customer's statement of account as a PDF. Everything printed is in the value. */
 export async function statementPdf(paper: StatementPaper): Promise<Uint8Array> {
@@ -24,24 +24,16 @@ export async function statementPdf(paper: StatementPaper): Promise<Uint8Array> {
     locale,
     country: paper.country,
     date: paper.day,
-    footer: foot(
-      [seller.legalName || seller.name, sellerNumber(seller, papers), words.statement]
-        .filter(Boolean)
-        .join("   "),
-      papers.page,
-    ),
+    footer: letterfoot(words.statement, seller, papers),
     content: [
-      heading(words.statement, [
-        say(seller.name, { bold: true, size: 12, align: "right" }),
-        say(dayText(paper.day, locale), { face: "Figure", size: 11, align: "right" }),
-      ]),
-      parties(paper, papers),
+      letterhead({ title: words.statement, line: dayText(paper.day, locale) }, seller, papers),
+      addressee(buyer, papers),
       {
         ...(facts([
           [words.from, dayText(paper.from, locale)],
           [words.to, dayText(paper.to, locale)],
         ]) as object),
-        margin: [0, 14, 0, 8],
+        margin: [0, 0, 0, 8],
       } as Content,
       entries(paper, words, papers),
       sums([
@@ -60,35 +52,6 @@ export async function statementPdf(paper: StatementPaper): Promise<Uint8Array> {
       ...paying(paper, papers),
     ],
   });
-}
-
-/** Who it is from, and to whom. */
-export function parties(
-  { seller, buyer }: Pick<StatementPaper, "seller" | "buyer">,
-  words: PaperWords,
-): Content {
-  const block = (title: string, rows: readonly string[]): Content => ({
-    stack: [
-      label(title),
-      ...rows.filter((row) => row.trim() !== "").map((row, at) => say(row, { bold: at === 0 })),
-    ],
-  });
-  return {
-    columns: [
-      block(words.from, [
-        seller.legalName || seller.name,
-        seller.address,
-        sellerNumber(seller, words),
-        [seller.phone, seller.email].filter(Boolean).join("   "),
-      ]),
-      block(words.to, [
-        buyer.name,
-        buyer.address,
-        buyer.taxNumber ? `${words.taxNumber} ${buyer.taxNumber}` : "",
-      ]),
-    ],
-    columnGap: 24,
-  };
 }
 
 function entries(paper: StatementPaper, words: AccountWords, papers: PaperWords): Content {

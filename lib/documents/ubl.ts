@@ -42,9 +42,10 @@ function filled(node: UblNode): UblNode {
 const isList = (node: UblNode): node is readonly UblNode[] => Array.isArray(node);
 
 /** Source: XML 1.0 (fifth edition), production 2, Char; with `u` a lone surrogate is one that does not match. */
-const UNSAYABLE = /[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu;
+const UNSAYABLE = /[^\t\n\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu;
 
 function sayable(text: string): string | undefined {
-  const said = text.replace(UNSAYABLE, "").trim();
+  // The library takes what looks like an entity for one, once as it reads and once as it writes: each ampersand is escaped for both.
+  const said = text.replace(/\r\n?/gu, "\n").replace(UNSAYABLE, "").trim().replaceAll("&", "&amp;amp;");
   return said === "" ? undefined : said;
 }

@@ -2,8 +2,10 @@ import type { Einvoice, EinvoiceParty } from "@/lib/domain/einvoice/einvoice";
 import type { SchemedId } from "@/lib/domain/invoices/printedEinvoice";
 import type { UblChildren } from "./ubl";
 
+type TaxSaid = Pick<Einvoice, "profile" | "taxScheme" | "taxes">;
+
 /** BG-4 or BG-7: a seller or a buyer. */
-export function ublParty(party: EinvoiceParty, doc: Pick<Einvoice, "taxScheme" | "taxes">): UblChildren {
+export function ublParty(party: EinvoiceParty, doc: TaxSaid): UblChildren {
   return {
     "cbc:EndpointID": schemed(party.address),
     "cac:PartyName": { "cbc:Name": party.tradingName },
@@ -27,15 +29,15 @@ const schemed = (of: SchemedId | null): UblChildren | undefined =>
   of ? { "@schemeID": of.scheme, "#": of.id } : undefined;
 
 /**
- * Outside the tax's scope no number for VAT may be said (BR-O-02). One without its country's code before it is no VAT number (BR-CO-09):
- * it stands as a tax registration (BT-32).
+ * Outside the tax's scope no number for VAT may be said (BR-O-02). Outside Europe a number without a country's code before it is no VAT
+ * number (BR-CO-09): it stands as a tax registration (BT-32).
  */
 function taxScheme(
   { taxId }: EinvoiceParty,
-  { taxScheme: scheme, taxes }: Pick<Einvoice, "taxScheme" | "taxes">,
+  { profile, taxScheme: scheme, taxes }: TaxSaid,
 ): UblChildren | undefined {
   if (taxId === "" || (scheme === "VAT" && taxes.some((tax) => tax.category === "O"))) return undefined;
-  const asVat = scheme !== "VAT" || /^[A-Z]{2}/u.test(taxId);
+  const asVat = profile !== "core" || /^[A-Z]{2}/u.test(taxId);
   return { "cbc:CompanyID": taxId, "cac:TaxScheme": { "cbc:ID": asVat ? scheme : "TAX" } };
 }
 

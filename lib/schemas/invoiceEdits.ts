@@ -9,13 +9,16 @@ const MARKS = ["", "Z", "E", "O"] as const;
 const KINDS = ["labour", "part", "fixed", "sundries", "outside", "discount"] as const;
 
 /** Kinds of line that can be added by hand. */
-export const ADDED_KINDS = ["fixed", "labour", "part", "outside"] as const;
+export const ADDED_KINDS = ["fixed", "labour", "part", "outside", "allowance", "charge"] as const;
 export const ADDED_KIND_WORDS = {
   fixed: "anything else",
   labour: "work, in minutes",
   part: "a part",
   outside: "work bought outside",
+  allowance: "something off the whole",
+  charge: "something on top of the whole",
 } as const;
+const ON_WHOLE: readonly string[] = ["allowance", "charge"];
 
 export const EDIT_WORDS = {
   change: "changed by hand",
@@ -95,11 +98,29 @@ export type AddInvoiceLine = z.output<typeof AddInvoiceLineSchema>;
 export const PutLineBackSchema = z.object({ id: recordId, version, key });
 
 /** What is typed must be whole where it counts. */
-function whole(line: { act: string; name: string; price: number | null }, context: z.RefinementCtx): void {
+function whole(
+  line: { act: string; name: string; price: number | null; discount: number; kind?: string },
+  context: z.RefinementCtx,
+): void {
   if (line.act !== "change" && line.act !== "add") return;
+  if (ON_WHOLE.includes(line.kind ?? "")) {
+    onWhole(line, context);
+    return;
+  }
   if (line.name === "") context.addIssue({ code: "custom", path: ["name"], message: "Say what is charged." });
   if (line.price === null)
     context.addIssue({ code: "custom", path: ["price"], message: "Enter the price of one." });
+}
+
+/** What is on the whole has a reason that is printed, and an amount or a share. */
+function onWhole(
+  line: { name: string; price: number | null; discount: number },
+  context: z.RefinementCtx,
+): void {
+  const tell = (path: string, message: string) => context.addIssue({ code: "custom", path: [path], message });
+  if (line.name === "") tell("name", "Say what it is for: it is printed.");
+  if (line.discount === 0 && !line.price) tell("price", "Enter an amount, or a share in %.");
+  if (line.discount > 0 && line.price) tell("discount", "Enter an amount or a share, not both.");
 }
 
 const StoredLine = z.strictObject({
@@ -109,6 +130,7 @@ const StoredLine = z.strictObject({
   quantityMilli: z.int(),
   unitPriceE4: z.int(),
   discountBp: z.int(),
+  adds: z.literal(true).exactOptional(),
   taxMark: z.enum(MARKS),
   partId: z.int().exactOptional(),
 });

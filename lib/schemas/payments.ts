@@ -71,6 +71,7 @@ export const TakeWriteOffBackSchema = z.object({
   invoiceId: recordId,
   reference: why("Say why it is due again."),
 });
+export const PaymentPaperSchema = z.object({ paymentId: recordId });
 export const BouncedSchema = z.object({
   paymentId: recordId,
   paidOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it bounced."),

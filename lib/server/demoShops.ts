@@ -16,6 +16,10 @@ import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
 import { closeShop, closeShops } from "@/lib/db/shop";
+import { withDeadline } from "@/lib/workers/pool";
+
+/** The production build takes most of the processors meanwhile. */
+const DEADLINE_MS = 120_000;
 
 /** True on the first run: nobody has signed up and the demo is there to be built; or its building was cut off. */
 export async function wantsDemo(): Promise<boolean> {
@@ -37,8 +41,9 @@ export async function makeDemo(
   now: Date,
   people: readonly string[],
 ): Promise<void> {
+  const patient = (at: Date) => withDeadline(DEADLINE_MS, () => build(at));
   const url = postgresUrl();
-  if (url) return inSchemas(url, build, now, people);
+  if (url) return inSchemas(url, patient, now, people);
   const target = dataFolder();
   const making = join(target, "demo-in-the-making");
   rmSync(making, { recursive: true, force: true });
@@ -49,7 +54,7 @@ export async function makeDemo(
   try {
     await withoutFlushing(async () => {
       await migrateAll();
-      await build(now);
+      await patient(now);
       await closeShops();
       await closeDirectory();
     });

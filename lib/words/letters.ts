@@ -240,6 +240,42 @@ If you have paid meanwhile, thank you: nothing more is to be done. If something 
 {shop}
 {phone}`,
   },
+  depositRequest: {
+    subject: "{shop}: the deposit for {title}",
+    text: `Hello {name},
+
+before we begin on {title} we ask for a deposit of {amount}. This is how to pay it:
+{bankDetails}
+
+It is taken off the invoice. The request is enclosed; you can follow the work here:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReceived: {
+    subject: "{shop}: we have received {amount}",
+    text: `Hello {name},
+
+we have received {amount} for {title}. Thank you. The receipt is enclosed.
+
+You can follow the work and its invoices here:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paidBack: {
+    subject: "{shop}: {amount} goes back to you",
+    text: `Hello {name},
+
+we have paid {amount} back to you for {title}. A note of it is enclosed.
+
+{link}
+
+{shop}
+{phone}`,
+  },
   paymentReminder2: {
     subject: "{shop}: second reminder of invoice {number}",
     text: `{greeting}
@@ -553,6 +589,42 @@ Fakturaen og det som er betalt så langt, står her:
 {link}
 
 Har du betalt i mellomtiden, takker vi: da er det ikke mer å gjøre. Er det noe som ikke stemmer, {reach}.
+
+{shop}
+{phone}`,
+  },
+  depositRequest: {
+    subject: "{shop}: forskudd for {title}",
+    text: `Hei {name},
+
+før vi begynner på {title}, ber vi om et forskudd på {amount}. Slik betaler du det:
+{bankDetails}
+
+Det trekkes fra på fakturaen. Anmodningen er vedlagt; arbeidet kan du følge her:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paymentReceived: {
+    subject: "{shop}: vi har mottatt {amount}",
+    text: `Hei {name},
+
+vi har mottatt {amount} for {title}. Takk. Kvitteringen er vedlagt.
+
+Arbeidet og fakturaene kan du følge her:
+{link}
+
+{shop}
+{phone}`,
+  },
+  paidBack: {
+    subject: "{shop}: {amount} går tilbake til deg",
+    text: `Hei {name},
+
+vi har betalt {amount} tilbake til deg for {title}. Bekreftelsen er vedlagt.
+
+{link}
 
 {shop}
 {phone}`,

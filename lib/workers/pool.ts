@@ -21,6 +21,17 @@ export interface WorkOptions {
 }
 
 const DEADLINE_MS = 15_000;
+let usualMs = DEADLINE_MS;
+
+/** Runs what nobody waits for at a page, beside other heavy work: tasks have as long as is said, where they say nothing else. */
+export async function withDeadline<T>(deadlineMs: number, run: () => Promise<T>): Promise<T> {
+  usualMs = deadlineMs;
+  try {
+    return await run();
+  } finally {
+    usualMs = DEADLINE_MS;
+  }
+}
 
 /**
  * One thread is left to requests. Two at the least: a shop may hold all but one, so that another shop's page always finds a
@@ -101,7 +112,7 @@ export async function workIn(
   { pool, turns }: Workers,
   shop: string,
   message: unknown,
-  { deadlineMs = DEADLINE_MS, signal }: WorkOptions,
+  { deadlineMs = usualMs, signal }: WorkOptions,
 ): Promise<unknown> {
   const late = AbortSignal.timeout(deadlineMs);
   const cut = signal ? AbortSignal.any([late, signal]) : late;

@@ -166,9 +166,8 @@ describe("lines of money that came in", () => {
     for (const [takes, wrong] of [
       [[take(one.id, 4000), take(two.id, 2000)], /more than the line brings/],
       [[], /Nothing was chosen/],
-      [[take(one.id, 4000)], null],
     ] as const) {
-      if (wrong) await expect(bookLine(a, { ...seen, takes })).rejects.toThrow(wrong);
+      await expect(bookLine(a, { ...seen, takes })).rejects.toThrow(wrong);
     }
     expect(await a.read.payment.count()).toBe(0);
     await bookLine(a, { ...seen, takes: [take(one.id, 3000), take(two.id, 2000)] });

@@ -1,29 +1,39 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { hashOf } from "@/lib/data/common/hash";
 import { storedInvoice } from "@/lib/data/documents/invoice";
+import { saveEinvoiceBuyer } from "@/lib/data/einvoice/buyer";
+import { noteOrderNumber } from "@/lib/data/einvoice/order";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { creditPart } from "@/lib/data/invoices/creditPart";
+import { draftInvoice } from "@/lib/data/invoices/draft";
 import { getInvoice } from "@/lib/data/invoices/get";
+import { issueInvoice } from "@/lib/data/invoices/issue";
+import { mailInvoice } from "@/lib/data/invoices/links";
+import { enclosedWith } from "@/lib/data/mail/attachments";
+import { mergeCustomers } from "@/lib/data/merging/customers";
 import { recordDeposit } from "@/lib/data/payments/record";
 import { sell } from "@/lib/data/sales/sell";
 import { saveAccount } from "@/lib/data/shop/account";
 import type { ShopHandle } from "@/lib/db/shop";
 import { einvoiceXml } from "@/lib/documents/einvoice";
+import { printEnclosed } from "@/lib/documents/enclosed";
 import { invoicePdf } from "@/lib/documents/invoice";
 import type { CreditAsk } from "@/lib/domain/invoices/creditLines";
 import { formatMoney } from "@/lib/domain/money/format";
 import { AccountSchema } from "@/lib/schemas/account";
+import { EinvoiceBuyerSchema } from "@/lib/schemas/einvoices";
 import { ARTEFACTS, brokenRules, schemaFaults } from "../support/einvoiceChecks";
 import { einvoicesOn, issuedWith, wantsEinvoices } from "../support/einvoices";
 import { amountsOf, edited } from "../support/einvoiceText";
 import { invoiceNow, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
-import { type Ready, readyToQuote } from "../support/quotes";
+import { makeBike, type Ready, readyToQuote } from "../support/quotes";
 import { line, partToSell, saleOf } from "../support/sales";
 import { twoShops } from "../support/shops";
 import { FULL } from "../support/size";
 
 const day = "2026-11-25";
+const ABN = "51 824 753 556";
 
 interface Issued {
   readonly shop: ShopHandle;
@@ -31,8 +41,8 @@ interface Issued {
 }
 /** Documents made through the product, by what is special about them. */
 const made = new Map<string, Issued>();
-/** Those whose schematron is run each time: one of each kind of profile, sign, tax and payment. */
-const OFTEN = ["AUD with a deposit", "NOK, credited by line", "EUR, exempt beside 23 %", "AUD in coins"];
+/** Those whose schematron is run each time: each profile, sign and way of showing prices. */
+const OFTEN = ["AUD with a deposit", "NOK, credited by line", "EUR, exempt beside 23 %"];
 
 const keep = (name: string, shop: ShopHandle, id: number) => made.set(name, { shop, id });
 const docOf = async (name: string) => {
@@ -73,7 +83,10 @@ async function inAustralia(shop: ShopHandle): Promise<void> {
   keep("AUD of several jobs", shop, several);
   keep("AUD credited whole", shop, await creditInvoice(shop, { id: several, reason: "Wrong customer" }));
   const mixed = await issuedWith(shop, await job(), {
-    lines: [{ name: "Export papers", price: "33.33", taxMark: "Z" }],
+    lines: [
+      { name: "Export papers", price: "33.33", taxMark: "Z" },
+      { name: "Carriage", price: "19.99", discount: "12.5" },
+    ],
   });
   keep("AUD with a zero rate", shop, mixed);
   keep("AUD credited by an amount", shop, await credited(shop, mixed, () => ({ wholeMinor: 1234 })));
@@ -235,6 +248,15 @@ describe("the e-invoice of a document made here", () => {
     );
   });
 
+  it("takes a share off a line on that line (BG-27), and a customer's discount off the document (BG-20)", async () => {
+    const xml = einvoiceXml(await docOf("AUD with a zero rate"));
+    const lines = xml.split("<cac:InvoiceLine>").slice(1);
+    const carriage = lines.find((line) => line.includes("<cbc:Name>Carriage</cbc:Name>")) ?? "";
+    expect(carriage).toMatch(/<cac:AllowanceCharge>\s*<cbc:ChargeIndicator>false</u);
+    expect(lines.filter((line) => line.includes("<cac:AllowanceCharge>"))).toHaveLength(1);
+    expect(amountsOf(xml).allowances).toBeGreaterThan(0);
+  });
+
   it("says what a cash sale rounds (BT-114) and that nothing is left", async () => {
     const said = amountsOf(einvoiceXml(await docOf("AUD in coins")));
     expect([said.gross, said.prepaid, said.rounding, said.due]).toEqual([842, 840, -2, 0]);
@@ -294,5 +316,105 @@ describe("the e-invoice of a document made here", () => {
         ),
       ),
     ).toContain("BR-CO-10");
+  });
+});
+
+describe("a draft that is to be an e-invoice", () => {
+  /** A draft for a business that gets e-invoices, in a shop that has next to nothing entered. */
+  async function bareDraft(shop: ShopHandle, number: string) {
+    await nameShop(shop);
+    await settle(shop, { taxNumber: number });
+    await einvoicesOn(shop);
+    const own = await ready(shop, { taxNumber: "" });
+    await wantsEinvoices(shop, own.customerId);
+    const { jobId } = await readyJob(shop, own);
+    return { id: await draftInvoice(shop, { jobId, basis: "fixed" }), customerId: own.customerId };
+  }
+  const issue = async (shop: ShopHandle, id: number) =>
+    issueInvoice(shop, { id, version: (await invoiceNow(shop, id)).version });
+
+  it("names what is missing with its rule and where it is entered, is not issued, and is once it is mended", async () => {
+    const { a: au, b: no } = await twoShops();
+    const draft = await bareDraft(au, ABN);
+    const page = await getInvoice(au, draft.id);
+    expect(page?.broken).toEqual([
+      {
+        rule: "aligned-ibr-004-aunz",
+        what: "The customer's ABN is missing or wrong.",
+        at: "customerEinvoice",
+      },
+      { rule: "ibr-080", what: "The customer has no electronic address.", at: "customerEinvoice" },
+      {
+        rule: "aligned-ibrp-003",
+        what: "The customer's order number is missing, or the reference that they want on every invoice.",
+        at: "draft",
+      },
+    ]);
+    await expect(issue(au, draft.id)).rejects.toThrow(/aligned-ibr-004-aunz.*ibr-080.*aligned-ibrp-003/u);
+    expect((await invoiceNow(au, draft.id)).state).toBe("draft");
+    expect(await au.read.counter.findMany({ where: { name: "invoice" } })).toEqual([]);
+    await wantsEinvoices(au, draft.customerId, { registerNumber: "91 888 222 000", reference: "Fleet" });
+    expect((await getInvoice(au, draft.id))?.broken).toEqual([]);
+    await issue(au, draft.id);
+    // The other shop, and customers who do not want them, notice nothing.
+    expect(await no.read.einvoiceBuyer.count()).toBe(0);
+    const { jobId } = await readyJob(no);
+    await nameShop(no);
+    const plain = await draftInvoice(no, { jobId, basis: "fixed" });
+    expect((await getInvoice(no, plain))?.broken).toEqual([]);
+    await issue(no, plain);
+    expect(storedInvoice((await invoiceNow(no, plain)).frozen).einvoice).toBeUndefined();
+  });
+
+  it("goes with the invoice's mail beside the paper, and its order number stands after issue", async () => {
+    const { a: au } = await twoShops();
+    const draft = await bareDraft(au, ABN);
+    await wantsEinvoices(au, draft.customerId, { registerNumber: "91 888 222 000" });
+    await noteOrderNumber(au, { id: draft.id, number: "PO 7/26" });
+    await issue(au, draft.id);
+    await expect(noteOrderNumber(au, { id: draft.id, number: "PO-8" })).rejects.toMatchObject({
+      kind: "conflict",
+    });
+    await expect(au.write((tx) => tx.einvoiceOrder.deleteMany())).rejects.toThrow(/never changes/u);
+    await mailInvoice(au, { id: draft.id, origin: "https://workshop.example" });
+    const mail = await au.read.mail.findFirstOrThrow({ orderBy: { id: "desc" } });
+    const enclosed = await enclosedWith(au, mail.id);
+    expect(enclosed.map((one) => one.name)).toEqual(["invoice-2001.pdf", "invoice-2001.xml"]);
+    const files = await Promise.all(enclosed.map(printEnclosed));
+    expect(files.map((file) => file.type)).toEqual(["application/pdf", "application/xml"]);
+    const { frozen } = await invoiceNow(au, draft.id);
+    expect(Buffer.from(files[1]?.content ?? []).toString()).toBe(einvoiceXml(storedInvoice(frozen)));
+    expect(einvoiceXml(storedInvoice(frozen))).toContain("<cbc:ID>PO 7/26</cbc:ID>");
+    // A corrected invoice is for the same order.
+    const { version } = await invoiceNow(au, draft.id);
+    const [line] = storedInvoice(frozen).lines;
+    const ask = { lines: [{ key: line?.key ?? "", amountMinor: 100 }] };
+    const corrected = await creditPart(au, {
+      ...{ id: draft.id, version, reason: "Too dear", ask, fates: {}, corrected: true },
+    });
+    expect((await getInvoice(au, corrected))?.doc?.einvoice?.orderNumber).toBe("PO 7/26");
+    await issue(au, corrected);
+  });
+
+  it("is for businesses alone, is changed against what was seen, and follows a merge of customers", async () => {
+    const { a: au } = await twoShops();
+    const person = await makeBike(au, "Ines Valdborg");
+    const double = await makeBike(au, "Valdborg Haulage");
+    const typed = (id: number, more: Record<string, string>) =>
+      EinvoiceBuyerSchema.parse({ customerId: String(id), version: "0", country: "AU", on: "on", ...more });
+    await expect(saveEinvoiceBuyer(au, typed(person.customerId, {}))).rejects.toThrow(/for businesses/u);
+    await wantsEinvoices(au, double.customerId, { reference: "Fleet" });
+    await expect(saveEinvoiceBuyer(au, typed(double.customerId, {}))).rejects.toMatchObject({
+      kind: "conflict",
+    });
+    const versions = await au.read.customer.findMany({ select: { id: true, version: true } });
+    const version = (id: number) => versions.find((one) => one.id === id)?.version ?? 0;
+    await mergeCustomers(au, {
+      ...{ keptId: person.customerId, keptVersion: version(person.customerId) },
+      ...{ goneId: double.customerId, goneVersion: version(double.customerId) },
+    });
+    expect(await au.read.einvoiceBuyer.findMany()).toMatchObject([
+      { customerId: person.customerId, on: true, reference: "Fleet" },
+    ]);
   });
 });

@@ -90,6 +90,7 @@ describe("an act that ends time which ran past the shift", () => {
         expect(asked.asks).toMatchObject([
           { name: `late.${entryId}`, moment: { name: `lateEnds.${entryId}`, initial: `${day}T16:30` } },
         ]);
+        expect(asked.fields).toEqual({});
         expect(asked.asks[0]?.options.map((one) => one.value)).toEqual(["now", "shift", "other"]);
         expect(await jobNow(a, job.id)).toEqual(before);
         expect((await entryOn(a, entryId)).endedAt).toBeNull();

@@ -1,9 +1,22 @@
 import { readFileSync } from "node:fs";
+import { parse } from "csv-parse/sync";
 import { XmlDocument, type XmlNode, XsdValidator } from "libxml2-wasm";
 import { beforeAll, describe, expect, it } from "vitest";
+import { problemsOf } from "@/lib/data/books/invariants";
+import { listOwing } from "@/lib/data/chasing/owing";
+import { moveCash } from "@/lib/data/endOfDay/moves";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { readBook } from "@/lib/data/ledger/chart";
 import { journalEntries, journalPage, journalSums } from "@/lib/data/ledger/journal";
+import {
+  documentSeries,
+  documentSums,
+  everyDocument,
+  everyPayment,
+  paymentSums,
+  registeredDocuments,
+  stockWorth,
+} from "@/lib/data/ledger/registers";
 import { saftOf } from "@/lib/data/ledger/saft";
 import {
   addAccount,
@@ -19,11 +32,21 @@ import { recordWriteOff } from "@/lib/data/payments/writeOff";
 import { invoiceSale } from "@/lib/data/sales/fullInvoice";
 import { takeBack } from "@/lib/data/sales/takeBack";
 import type { ShopHandle } from "@/lib/db/shop";
+import {
+  balancesCsvParts,
+  documentsCsvParts,
+  journalCsvParts,
+  LEDGER_LAYOUT,
+  paymentsCsvParts,
+  stockCsvParts,
+} from "@/lib/documents/ledgerCsv";
 import { saftEntries, saftHead, saftTransactions } from "@/lib/documents/saft";
+import { AGES } from "@/lib/domain/chasing/age";
 import { depositLeftOf } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import type { BookedEntry } from "@/lib/domain/ledger/book";
 import { standardTaxCode } from "@/lib/domain/ledger/norwegian";
+import { closed, dayToClose } from "../support/endOfDay";
 import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { reference } from "../support/references";
 import { line, partToSell, saleOf, sold } from "../support/sales";
@@ -131,6 +154,18 @@ describe("the journal", () => {
     }
   });
 
+  it("agrees with the aged list of who owes what, which is worked out from invoices and jobs", async () => {
+    for (const shop of [a, b]) {
+      const of = await closing(shop);
+      const { sums } = await listOwing(shop, "2026-12-31");
+      const aged = AGES.reduce((sum, age) => sum + (sums.columns[age] ?? 0), 0);
+      expect(aged).toBeGreaterThan(0);
+      expect(of("receivable")).toBe(aged);
+      expect(of("receivable") + of("customerBalance") + of("deposits")).toBe(sums.totalMinor);
+      expect(await problemsOf(shop)).toEqual([]);
+    }
+  });
+
   it("has the tax, the income and the money that the documents and the payments have", async () => {
     for (const shop of [a, b]) {
       const of = await closing(shop);
@@ -201,6 +236,92 @@ describe("the journal", () => {
     expect(of("costOfGoods")).toBeGreaterThan(0);
     expect(await closing(b).then((one) => one("stock"))).toBe(0);
     await saveBeginning(a, { ...rest, version: seen + 1, stockToo: false });
+  });
+});
+
+const rowsOf = async (parts: AsyncIterable<string>): Promise<Record<string, string>[]> => {
+  const texts: string[] = [];
+  for await (const text of parts) texts.push(text);
+  return parse(texts.join(""), { columns: true, bom: true });
+};
+const minorOf = (rows: readonly Record<string, string>[], column: string) =>
+  rows.reduce((sum, row) => sum + Math.round(Number(row[column] ?? "") * 100), 0);
+
+describe("the files for the accountant", () => {
+  it("add up, read by a strict reader, to what the pages say, with the columns of their layout", async () => {
+    for (const [shop, currency] of [
+      [a, "AUD"],
+      [b, "NOK"],
+    ] as const) {
+      const sums = await journalSums(shop, ALL);
+      const journal = await rowsOf(journalCsvParts(journalEntries(shop, ALL), currency));
+      expect(Object.keys(journal[0] ?? {})).toEqual(LEDGER_LAYOUT.journal.map((column) => column.name));
+      expect([minorOf(journal, "debit"), minorOf(journal, "credit")]).toEqual([
+        sums.debitMinor,
+        sums.debitMinor,
+      ]);
+      const documents = await rowsOf(documentsCsvParts(everyDocument(shop, ALL), currency));
+      const whole = await documentSums(shop, ALL);
+      expect([
+        documents.length,
+        minorOf(documents, "net"),
+        minorOf(documents, "tax"),
+        minorOf(documents, "gross"),
+      ]).toEqual([whole.count, whole.netMinor, whole.taxMinor, whole.grossMinor]);
+      // The tax of the journal's income lines is the documents' tax.
+      expect(minorOf(journal, "tax")).toBe(whole.taxMinor);
+      const payments = await rowsOf(paymentsCsvParts(everyPayment(shop, ALL), currency));
+      for (const { method, minor } of await paymentSums(shop, ALL))
+        expect(
+          minorOf(
+            payments.filter((row) => row.method === method),
+            "moved",
+          ),
+          method,
+        ).toBe(minor);
+      const balances = await rowsOf(balancesCsvParts(sums.rows, currency));
+      expect([minorOf(balances, "closing"), minorOf(balances, "debit")]).toEqual([0, sums.debitMinor]);
+    }
+  });
+
+  it("list every number of every series, and name a number that is missing", async () => {
+    const [invoices, credits, receipts] = await documentSeries(a);
+    expect([invoices?.first, credits?.first, receipts?.first]).toEqual(["2001", "301", "501"]);
+    expect([invoices, credits, receipts].flatMap((one) => one?.problems ?? [])).toEqual([]);
+    const page = await registeredDocuments(a, "invoice", ALL, 0, 2);
+    const rest = await registeredDocuments(a, "invoice", ALL, page.next ?? 0, 50);
+    expect([...page.rows, ...rest.rows].map((row) => row.number)).toEqual([2001, 2002, 2003, 2004]);
+    expect(await documentSums(b, { from: "2025-01-01", to: "2025-12-31" })).toMatchObject({ count: 0 });
+  });
+
+  it("value stock at the end of a day, as the journal would", async () => {
+    const parts = await stockWorth(a, "2026-12-31");
+    const moves = await a.read.move.findMany();
+    expect(parts.reduce((sum, part) => sum + part.quantityMilli, 0)).toBe(
+      moves.reduce((sum, move) => sum + move.quantityMilli, 0),
+    );
+    const value = parts.reduce((sum, part) => sum + part.valueMinor, 0);
+    expect(value).toBe(
+      moves.reduce((sum, row) => sum + Math.round(((row.unitCostE4 ?? 0) * row.quantityMilli) / 100_000), 0),
+    );
+    expect(minorOf(await rowsOf(stockCsvParts(parts, "AUD")), "value")).toBe(value);
+    expect(await stockWorth(a, "2025-12-31")).toEqual([]);
+  });
+});
+
+describe("the drawer", () => {
+  it("counted leaves on the cash account what stays in it; the difference and what left it stand on theirs", async () => {
+    const before = await closing(a);
+    await moveCash(a, { day, amountMinor: 2000, reason: "Change from the bank" });
+    const open = await dayToClose(a);
+    const sumMinor = open.expectedMinor - 20;
+    await closed(a, { floatMinor: 0, sumMinor, leftMinor: 1500, reason: "Nobody knows" });
+    const of = await closing(a);
+    expect(of("cash")).toBe(1500);
+    expect(of("cashDifference") - before("cashDifference")).toBe(20);
+    expect(of("drawerMoves")).toBe(sumMinor - 1500 - 2000);
+    expect((await journalSums(a, ALL)).rows.reduce((sum, row) => sum + row.closingMinor, 0)).toBe(0);
+    expect(await b.read.endOfDay.count()).toBe(0);
   });
 });
 

@@ -27,11 +27,13 @@ import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 import { letterRound, wantsLetters } from "@/lib/server/letterRound";
+import { atOnce } from "../support/atOnce";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
 import { makeBike, ORIGIN, type Ready } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 import { type MailServer, mailServer, partsOf } from "../support/smtp";
+import { workThenKill } from "../support/workThenKill";
 
 let a: ShopHandle;
 let b: ShopHandle;
@@ -326,6 +328,30 @@ describe("a reminder by itself", () => {
     expect([answer.sent, answer.left]).toEqual([1, [expect.stringContaining("disputed")]]);
     expect((await sendReminders(now, { reminders, origin: ORIGIN })).sent).toBe(0);
     expect(await kinds(a)).toEqual(["paymentReminder"]);
+  });
+
+  it("is written once by processes side by side, and after one that was killed on its way", {
+    timeout: 120_000,
+  }, async () => {
+    const invoices = [await issued(a), await issued(a), await issued(a), await issued(a)];
+    await saveReminderTerms(a, { ...terms({ automatic: [true, true, false] }), version: 0 });
+    const { dueOn } = invoices[0] as (typeof invoices)[number];
+    const at = (days: number) => late(a, dueOn, days).now.toISOString();
+    await workThenKill("remindUntilKilled.ts", [a.database, at(8)], { ms: 60, begun: "begun" });
+    const ran = await atOnce<{ written: number }>(
+      [1, 2].map(() => ["tests/support/remindMany.ts", a.database, at(8)]),
+    );
+    const kept = await a.read.reminder.findMany({ select: { invoiceId: true, level: true, mailId: true } });
+    expect(ran.reduce((sum, { written }) => sum + written, 0)).toBeLessThanOrEqual(invoices.length);
+    expect(kept.map((one) => [one.invoiceId, one.level]).sort()).toEqual(
+      invoices.map(({ id }) => [id, 1]).sort(),
+    );
+    // Every mail is of a kept reminder, with its paper and the invoice.
+    const mails = await a.read.mail.findMany({ where: { letter: "paymentReminder" }, select: { id: true } });
+    expect(mails.map((mail) => mail.id).sort()).toEqual(kept.map((one) => one.mailId).sort());
+    expect(
+      await a.read.mailAttachment.count({ where: { mailId: { in: mails.map((mail) => mail.id) } } }),
+    ).toBe(8);
   });
 
   it("is set for days that rise, over the version that was seen", async () => {

@@ -384,13 +384,47 @@ describe("a cancelled job", () => {
     expect((await getToday(a, sees)).toGiveBack).toEqual([]);
   });
 
+  it("is done in its bay with the work that was begun, from then on free, and told of only what was to come", async () => {
+    const job = await makeJob(a);
+    const hour = 3_600_000;
+    const at = (hours: number) => new Date(a.now.getTime() + hours * hour);
+    const ids = await a.write(async (tx) => {
+      await tx.customer.update({ where: { id: job.customerId }, data: { email: "oda@example.net" } });
+      await tx.job.update({ where: { id: job.id }, data: { state: "inWork", startedAt: at(-26) } });
+      const bay = await tx.bay.create({ data: { name: "Bay ten" } });
+      const staff = await tx.staff.findFirstOrThrow({ orderBy: { id: "asc" } });
+      const made: number[] = [];
+      for (const [from, to] of [
+        [-26, -24],
+        [-1, 3],
+        [30, 32],
+      ] as const) {
+        const where = { jobId: job.id, bayId: bay.id, staffId: staff.id };
+        const one = await tx.booking.create({ data: { ...where, startsAt: at(from), endsAt: at(to) } });
+        made.push(one.id);
+      }
+      return made;
+    });
+    const mails = await a.read.mail.count();
+    const { version } = await jobNow(a, job.id);
+    await cancelJob(a, { jobId: job.id, version, reason: "The frame is cracked." });
+    const rows = await a.read.booking.findMany({ where: { id: { in: ids } }, orderBy: { id: "asc" } });
+    expect(rows.map((row) => [row.state, row.endsAt])).toEqual([
+      ["done", at(-24)],
+      ["done", a.now],
+      ["cancelled", at(32)],
+    ]);
+    expect(await a.read.mail.count()).toBe(mails + 1);
+    expect(await b.read.booking.count()).toBe(0);
+  });
+
   it("or a finished one does not close time that was forgotten: it asks first", async () => {
     const job = await makeJob(a);
     await startTime(a, { jobId: job.id, stepId: job.steps[0] });
     const tomorrow = later(a, 35 * 60);
     const { version } = await jobNow(a, job.id);
     await expect(cancelJob(tomorrow, { jobId: job.id, version, reason: "Sold" })).rejects.toThrow(
-      /time on this job has run since/,
+      /Your time has run since/,
     );
     expect(await a.read.timeEntry.count({ where: { jobId: job.id, endedAt: null } })).toBe(1);
   });

@@ -6,6 +6,7 @@ import { listJobs } from "@/lib/data/jobs/list";
 import { passStep } from "@/lib/data/jobs/pass";
 import { markBookedIn } from "@/lib/data/jobs/states";
 import { addStepNote } from "@/lib/data/jobs/stepNotes";
+import { takeBreak } from "@/lib/data/jobs/time/breaks";
 import { startTime } from "@/lib/data/jobs/time/run";
 import { endWait, setWait } from "@/lib/data/jobs/waits";
 import { recordMove } from "@/lib/data/stock/moves";
@@ -139,6 +140,12 @@ describe("the next job of whoever looks", () => {
     expect(await myNextJob(a)).toBeNull();
     await startTime(a, { jobId: early.id });
     expect(await myNextJob(a)).toMatchObject({ id: early.id, why: "running" });
+    // On a break it is still the same, and no longer the day after.
+    const { id: entryId } = await a.read.timeEntry.findFirstOrThrow({ where: { endedAt: null } });
+    await takeBreak(a, { entryId });
+    expect(await myNextJob(a)).toMatchObject({ id: early.id, why: "break", startsAt: null });
+    const tomorrow = as(a, { now: new Date(a.now.getTime() + 86_400_000) });
+    expect(await myNextJob(tomorrow)).toMatchObject({ id: early.id, why: "booked" });
   });
 });
 

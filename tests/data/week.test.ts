@@ -15,6 +15,7 @@ import { handoverForPaper } from "@/lib/data/papers/handover";
 import { sentQuotePaper } from "@/lib/data/papers/quote";
 import { sheetForPaper } from "@/lib/data/papers/sheet";
 import { recordRefund } from "@/lib/data/payments/record";
+import { senderIn } from "@/lib/data/shop/sender";
 import { recordMove } from "@/lib/data/stock/moves";
 import { getToday } from "@/lib/data/today/today";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -105,9 +106,8 @@ async function issuedAndRead({ bench }: WeekShop, id: number, paymentsBefore?: n
 async function cardRead({ bench }: WeekShop, jobId: number): Promise<void> {
   const card = await getCard(bench.shop, jobId);
   if (!card) throw new Error("A job has no card.");
-  const { name, phone, locale, country } = await settingsOf(bench.shop);
   const minutes = card.steps.reduce((sum, step) => sum + step.minutes, 0);
-  const paper = { ...card, minutes, day: bench.today, shop: { name, phone, locale, country } };
+  const paper = { ...card, minutes, day: bench.today, shop: await senderIn(bench.shop.read) };
   const found = await readCard(bench.shop, jobId, paper);
   const words = card.steps.flatMap((step) => [step.name, ...step.parts.map((one) => one.part.code)]);
   found.push(...(await readWords(await jobCardPdf(paper), `Card ${card.number}`, words)));
@@ -119,8 +119,9 @@ async function asLeftRead({ bench }: WeekShop, jobId: number, odometerKm: number
   const sheet = await sheetForPaper(bench.shop, id);
   if (!sheet) throw new Error("A sheet has no paper.");
   const found = await readAsLeft(bench.shop, jobId, sheet, { odometerKm, idleSpeedRpm: bookedActs.IDLE });
-  const { name, locale, country } = await settingsOf(bench.shop);
-  const paper = { ...sheet, dayText: dayText(sheet.day, locale), shop: { name, locale, country } };
+  const sender = await senderIn(bench.shop.read);
+  const { locale } = sender;
+  const paper = { ...sheet, dayText: dayText(sheet.day, locale), shop: sender };
   const words = [String(sheet.job), sheet.plate, new Intl.NumberFormat(locale).format(bookedActs.IDLE)];
   found.push(...(await readWords(await settingSheetPdf(paper), "As-left sheet", words)));
   expect(found).toEqual([]);

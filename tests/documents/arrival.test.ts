@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type ArrivalPaper, arrivalPdf } from "@/lib/documents/arrival";
 import { handoverPdf } from "@/lib/documents/handover";
 import { pdfText } from "../support/pdfText";
-import { handoverSample } from "./samples";
+import { handoverSample, senderSample } from "./samples";
 
 const paper: ArrivalPaper = {
   id: 7,
@@ -29,7 +29,7 @@ const paper: ArrivalPaper = {
     signature: "10,100 120,60 260,140 400,80",
   },
   replaced: false,
-  shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
+  shop: senderSample("AU"),
 };
 const has = (text: string, ...said: readonly string[]) => {
   for (const one of said) expect(text).toContain(one.replace(/[\s\u00a0]+/gu, ""));

@@ -4,6 +4,7 @@ import { spokenAs } from "@/lib/documents/measuring";
 import { PROCEDURES } from "@/lib/domain/procedures/procedures";
 import { MEASURING_NB } from "@/lib/words/measuring/measuring";
 import { pdfText } from "../support/pdfText";
+import { senderSample } from "./samples";
 
 const textsOf = (one: (typeof PROCEDURES)[number]) => [
   one.name,
@@ -86,7 +87,7 @@ describe("measuring procedures in Bokmål", () => {
       complaint: "",
       minutes: 20,
       steps: [step],
-      shop: { name: "Fjellrev Motor", locale, country: "NO" },
+      shop: { ...senderSample("NO"), locale },
       day: "2026-11-25",
     });
     const norwegian = await pdfText(await jobCardPdf(card("nb-NO")));

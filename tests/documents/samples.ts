@@ -87,6 +87,27 @@ const BIKE = {
   odometerKm: 41_200,
 };
 
+function sellerSample(country: "AU" | "NO") {
+  const au = country === "AU";
+  return {
+    name: au ? "Saltpan Carburettor Works" : "Fjellrev Motor",
+    legalName: au ? "Saltpan Carburettor Works Pty Ltd" : "Fjellrev Motor AS",
+    taxNumber: au ? "51 824 753 556" : "988 077 917 MVA",
+    numberName: au ? "ABN" : "Organisation number",
+    address: au ? "4 Gauge Street\nSaltpan SA" : "Elvevegen 7\nFjellrev",
+    phone: "555 0100",
+    email: "desk@example.com",
+    bankDetails: "Account 12-3456",
+  };
+}
+
+/** The same as papers name it that are not frozen. */
+export const senderSample = (country: "AU" | "NO") => ({
+  ...sellerSample(country),
+  locale: country === "AU" ? "en-AU" : "nb-NO",
+  country,
+});
+
 export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000): PrintedInvoice {
   const price = priced(country, parts);
   const totals = invoiceTotals(
@@ -104,16 +125,7 @@ export function invoiceSample(country: "AU" | "NO", parts = 0, deposit = 10_000)
     supplyOn: "2026-11-24",
     basis: "fixed",
     credits: null,
-    seller: {
-      name: au ? "Saltpan Carburettor Works" : "Fjellrev Motor",
-      legalName: au ? "Saltpan Carburettor Works Pty Ltd" : "Fjellrev Motor AS",
-      taxNumber: au ? "51 824 753 556" : "988 077 917 MVA",
-      numberName: au ? "ABN" : "Organisation number",
-      address: au ? "4 Gauge Street\nSaltpan SA" : "Elvevegen 7\nFjellrev",
-      phone: "555 0100",
-      email: "desk@example.com",
-      bankDetails: "Account 12-3456",
-    },
+    seller: sellerSample(country),
     buyer: {
       name: au ? "Ines Valdborg" : "Åse Bjørkøy Łęska",
       address: "9 Ridge Road\nSaltpan",
@@ -262,7 +274,7 @@ export const cardSample: JobCardPaper = {
   odometerKm: 41_200,
   minutes: 181,
   day: "2026-11-25",
-  shop: { name: "Saltpan Carburettor Works", locale: "en-AU", country: "AU" },
+  shop: senderSample("AU"),
   steps: [
     step(1, {
       kind: "open",
@@ -342,7 +354,7 @@ export const sheetSample: SheetPaper = {
     { carburettor: 1, setting: "mixtureScrewTurns", value: 2.125, how: "measured" },
     { carburettor: 2, setting: "clipPosition", value: 3, how: "read" },
   ],
-  shop: { name: "Saltpan Carburettor Works", locale: "en-AU", country: "AU" },
+  shop: senderSample("AU"),
 };
 
 export const handoverSample: HandoverPaper = {
@@ -389,7 +401,7 @@ export const handoverSample: HandoverPaper = {
     { what: "To pay", said: "812.50" },
   ],
   signed: { signedBy: "Ines Valdborg", signedText: "24 Nov 2026, 16:10", signature: "" },
-  shop: { name: "Saltpan Carburettor Works", phone: "555 0100", locale: "en-AU", country: "AU" },
+  shop: senderSample("AU"),
 };
 
 /** A receipt of two jets and a gasket paid in cash, or the slip of its return. */

@@ -2,7 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { amountOfJob, amountsOfInvoice, sumColumns } from "@/lib/domain/chasing/accountLines";
 import { ageOf, daysPast } from "@/lib/domain/chasing/age";
+import { nextReminder, stopHolds, turnOf } from "@/lib/domain/chasing/nextReminder";
 import { type DatedInvoice, type DatedMoney, openAt, stoodOn } from "@/lib/domain/chasing/openAt";
+import type { ReminderTerms } from "@/lib/domain/chasing/reminderTerms";
 import { moneyEntries, runningBalance } from "@/lib/domain/chasing/statement";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { FULL } from "../support/size";
@@ -190,5 +192,77 @@ describe("a statement's lines", () => {
         minor: -95_00,
       },
     ]);
+  });
+});
+
+describe("which reminder of a late invoice comes next", () => {
+  const usual = (more: Partial<Record<1 | 2 | 3, number | null>> = {}): ReminderTerms => ({
+    feeTaxMark: "",
+    levels: ([1, 2, 3] as const).map((level) => ({
+      level,
+      days: level in more ? (more[level] ?? null) : ([7, 21, 35][level - 1] ?? null),
+      feeMinor: 0,
+      automatic: false,
+    })),
+  });
+  const due = { dueOn: "2026-03-01", paidOn: null };
+
+  it("is so many days after it was due, and after the one before it as far as the shop's days lie apart", () => {
+    expect(nextReminder({ ...due, sent: [] }, usual())).toMatchObject({ level: 1, fromDay: "2026-03-08" });
+    // Looked at late: the second one still waits for the fourteen days that lie between them.
+    expect(nextReminder({ ...due, sent: [{ level: 1, onDay: "2026-05-01" }] }, usual())).toMatchObject({
+      level: 2,
+      fromDay: "2026-05-15",
+    });
+    expect(nextReminder({ ...due, paidOn: "2026-03-20", sent: [] }, usual())?.fromDay).toBe("2026-03-27");
+    expect(nextReminder({ ...due, paidOn: "2026-02-20", sent: [] }, usual())?.fromDay).toBe("2026-03-08");
+    expect(nextReminder({ ...due, sent: [] }, usual({ 1: null }))).toMatchObject({ level: 2 });
+    expect(nextReminder({ ...due, sent: [{ level: 3, onDay: "2026-05-01" }] }, usual())).toBeNull();
+    expect(nextReminder({ ...due, sent: [] }, usual({ 1: null, 2: null, 3: null }))).toBeNull();
+  });
+
+  it("rises, comes to an end, and is never written twice in a day, whenever it is looked at", () => {
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.integer({ min: 1, max: 60 }), { minLength: 3, maxLength: 3 }),
+        fc.array(fc.integer({ min: 0, max: 40 }), { minLength: 4, maxLength: 12 }),
+        (days, gaps) => {
+          const [one = 1, two = 2, three = 3] = [...days].sort((a, b) => a - b);
+          const sent: { level: number; onDay: string }[] = [];
+          let today = due.dueOn;
+          for (const gap of gaps) {
+            today = dayAfter(today, gap);
+            const next = nextReminder({ ...due, sent }, usual({ 1: one, 2: two, 3: three }));
+            if (!next || next.fromDay > today) continue;
+            expect(next.level).toBe(sent.length + 1);
+            expect(sent.every((before) => before.onDay < today)).toBe(true);
+            sent.push({ level: next.level, onDay: today });
+          }
+          expect(sent.length).toBeLessThanOrEqual(3);
+        },
+      ),
+      { numRuns: FULL ? 1000 : 200 },
+    );
+  });
+
+  it("begins anew with the last payment that was not taken back", () => {
+    const row = (id: number, kind: string, reversesId: number | null = null) => ({
+      id,
+      kind,
+      paidOn: `2026-03-0${id}`,
+      reversesId,
+    });
+    expect(turnOf([row(1, "deposit"), row(2, "writeOff")])).toBeNull();
+    expect(turnOf([row(1, "payment"), row(2, "payment")])?.id).toBe(2);
+    expect(turnOf([row(1, "payment"), row(2, "payment"), row(3, "bounced", 2)])?.id).toBe(1);
+    expect(turnOf([row(1, "payment"), row(2, "bounced", 1)])).toBeNull();
+  });
+
+  it("is stopped until a day is over, or until somebody ends it", () => {
+    const at = new Date("2026-03-01T00:00:00Z");
+    expect(stopHolds({ untilOn: null, endedAt: null }, "2030-01-01")).toBe(true);
+    expect(stopHolds({ untilOn: "2026-03-05", endedAt: null }, "2026-03-05")).toBe(true);
+    expect(stopHolds({ untilOn: "2026-03-05", endedAt: null }, "2026-03-06")).toBe(false);
+    expect(stopHolds({ untilOn: null, endedAt: at }, "2026-03-02")).toBe(false);
   });
 });

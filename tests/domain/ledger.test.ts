@@ -383,6 +383,26 @@ describe("stock at cost", () => {
   });
 });
 
+describe("the drawer", () => {
+  it("counted: what is over or short is a difference, what leaves it goes on its way", () => {
+    const of = { id: 1, day: "2026-11-02", source: { noun: "endOfDay", id: 1 }, customer: null } as const;
+    const post = poster();
+    const { lines } = post({
+      ...of,
+      is: "drawer",
+      what: "count",
+      differenceMinor: -50,
+      movedMinor: -12_000,
+      reason: "",
+    });
+    expect(lines).toEqual([
+      { use: "cash", minor: -12_050 },
+      { use: "cashDifference", minor: 50 },
+      { use: "drawerMoves", minor: 12_000 },
+    ]);
+  });
+});
+
 describe("a starting chart", () => {
   for (const country of ["NO", "AU", "NZ", "GB", "DE", "US"])
     it(`of ${country} has one fitting account for every use, and no code twice`, () => {

@@ -14,12 +14,16 @@ const allowed = (key: string, gross: number, currency: string) =>
 const SLIP = ["number", "issueDate", "sellerName", "description", "quantity", "gross"];
 
 describe("what a receipt must carry", () => {
-  // The laws' own lists, from memory: GST Act 1999 s 29-70; GST Act 1985 s 19K; VAT Regulations 1995 reg 16;
+  // The laws' own lists, from memory: GST Act 1999 s 29-70; GST Act 1985 s 19K; VAT Regulations 1995 reg 16A (legislation.gov.uk);
   // Bokføringsforskriften 5-3; Directive 2006/112/EC art. 226b.
   it.each([
     ["au", "Tax invoice", [...SLIP, "sellerNumber", "taxAmount", "title", "taxedExtent"]],
     ["nz", "Receipt", [...SLIP, "sellerNumber", "taxAmount"]],
-    ["gb", "VAT receipt", [...SLIP, "sellerNumber", "taxAmount", "sellerAddress", "supplyDate", "rates"]],
+    [
+      "gb",
+      "VAT receipt",
+      [...SLIP, "sellerNumber", "taxAmount", "sellerAddress", "supplyDate", "rates", "grossPerRate"],
+    ],
     ["no", "Salgskvittering", [...SLIP, "sellerNumber", "taxAmount", "supplyDate", "rates"]],
     ["eu", "Receipt", [...SLIP, "sellerNumber", "taxAmount"]],
     ["us", "Sales receipt", [...SLIP, "taxAmount"]],
@@ -40,6 +44,19 @@ describe("what a receipt must carry", () => {
     }
     expect(receiptRequirements("us", 1, "USD").tier).toBe("every sale");
     expect(receiptRequirements("gb", 1, "GBP").tier).toContain("250 GBP");
+  });
+});
+
+describe("a small receipt", () => {
+  // The ATO's page on setting up invoices (QC 43001) and GST Act s 29-80: 75 AUD without GST is 82.50 with it. The
+  // New Zealand act, s 19E: up to 200 NZD neither number nor tax. What is not required may be printed all the same.
+  it("needs less: no tax invoice up to 82.50 AUD, no tax number up to 200 NZD", () => {
+    expect(fields("au", 8_250, "AUD")).not.toContain("taxAmount");
+    expect(fields("au", 8_251, "AUD")).toEqual(expect.arrayContaining(["taxAmount", "taxedExtent", "title"]));
+    expect(fields("nz", 20_000, "NZD")).not.toContain("sellerNumber");
+    expect(fields("nz", 20_001, "NZD")).toContain("sellerNumber");
+    expect(receiptRequirements("au", 8_250, "AUD").tier).toContain("82.50");
+    expect(receiptRequirements("nz", -20_001, "NZD").tier).toContain("1,000");
   });
 });
 

@@ -6,7 +6,7 @@ import { E2E } from "../support/e2eServer";
 import type { NewTuner } from "../support/newTuner";
 import { bin } from "../support/ownServer";
 import { signIn } from "./people";
-import { listen } from "./watched";
+import { demandUsable, listen } from "./watched";
 
 const PHONE = {
   viewport: { width: 360, height: 740 },
@@ -87,7 +87,7 @@ async function wakeWorker(page: Page): Promise<void> {
   });
 }
 
-test("two people on one step, a page that was closed, a week gone by and a person taken out: the device keeps what it should, 360 wide", async ({
+test("late time, two people on one step, a page that was closed, a week gone by and a person taken out: the device keeps what it should, 360 wide", async ({
   browser,
 }) => {
   const told = execFileSync(bin("tsx"), ["tests/support/newTuner.ts"], {
@@ -107,10 +107,27 @@ test("two people on one step, a page that was closed, a week gone by and a perso
   await page.evaluate(async () => void (await navigator.serviceWorker.ready));
   await page.goto(card);
   await expect(title(page)).toHaveText("Look at the boots");
-  await expect.poll(() => keptAt(page, card), { timeout: 30_000 }).toBeGreaterThan(0);
+  const opened = Date.now();
   const desk = await (await browser.newContext({ ...PHONE, serviceWorkers: "block" })).newPage();
   const desksEars = listen(desk);
   await signIn(desk, "saltpanOwner");
+
+  await test.step("the time that ran on is asked about where the job is made to wait, and nothing typed is lost", async () => {
+    await page.locator("summary", { hasText: "It has to wait" }).click();
+    await page.getByLabel("For what").selectOption("parts");
+    await page.getByLabel("A word on it").fill("A boot is torn");
+    await page.getByRole("button", { name: "Let it wait" }).click();
+    const asked = page.getByRole("region", { name: "To be answered first" });
+    await expect(asked).toBeVisible();
+    await demandUsable(page);
+    await expect(page.getByLabel("A word on it")).toHaveValue("A boot is torn");
+    await asked.getByRole("radio", { name: /^It ended at \d/ }).check();
+    await asked.getByRole("button", { name: "Answer and go on" }).click();
+    await expect(page.getByText("It waits for parts.")).toBeVisible();
+    await expect(page.getByText("A boot is torn")).toBeVisible();
+    await expect(page.getByRole("timer")).toBeHidden();
+    await expect.poll(() => keptAt(page, card), { timeout: 30_000 }).toBeGreaterThan(opened);
+  });
 
   await test.step("one skips a step without a connection, another passes it: both are shown, and what the shop has is kept", async () => {
     await context.setOffline(true);
@@ -153,11 +170,11 @@ test("two people on one step, a page that was closed, a week gone by and a perso
       await desk.reload();
       await expect(desk.getByText("Clip is missing.")).toHaveCount(1, { timeout: 1_000 });
     }).toPass({ timeout: 30_000 });
-    const opened = Date.now();
+    const again = Date.now();
     await page.goto(card);
     await expect(page.getByText("Clip is missing.")).toHaveCount(1);
     await expect(bar(page)).toBeHidden();
-    await expect.poll(() => keptAt(page, card), { timeout: 30_000 }).toBeGreaterThan(opened);
+    await expect.poll(() => keptAt(page, card), { timeout: 30_000 }).toBeGreaterThan(again);
   });
 
   await test.step("a week later nothing waits any more, which is told, and the card does not open", async () => {

@@ -28,6 +28,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/jobs\/(\d+)$/,
     to: "/s/saltpan/invoices/new?job=",
   },
+  "/s/saltpan/invoices/1/remind": {
+    list: "/s/saltpan/invoices?state=late",
+    from: /\/invoices\/(\d+)$/,
+    to: "/s/saltpan/invoices/$/remind",
+  },
   "/s/saltpan/invoices/1/credit": {
     list: "/s/saltpan/invoices?state=unpaid",
     from: /\/invoices\/(\d+)$/,

@@ -48,6 +48,8 @@ export interface AddedLine {
   readonly name: string;
   readonly price: string;
   readonly taxMark?: string;
+  /** Per cent off it. */
+  readonly discount?: string;
 }
 
 /** A job's invoice, with lines added by hand and the customer's order number, issued. Answers its id. */

@@ -1,8 +1,9 @@
 // Brings a tuner into the first demo shop who can be taken out again without a loss to other tests, with a job of three plain
-// steps whose bike is here: tsx newTuner.ts. Tells both as one line of JSON.
+// steps whose bike is here, and on which their time has run since three days ago: tsx newTuner.ts. Tells both as one line of JSON.
 import { addToJob } from "@/lib/data/acceptance/addToJob";
 import { openJob } from "@/lib/data/acceptance/openJob";
 import { arriveJob } from "@/lib/data/jobs/states";
+import { startTime } from "@/lib/data/jobs/time/run";
 import { addStaff } from "@/lib/data/people/members";
 import { createPerson } from "@/lib/data/people/signUp";
 import { closeDirectory, directory } from "@/lib/db/directory";
@@ -18,6 +19,7 @@ export interface NewTuner {
 }
 
 const now = new Date();
+const THREE_DAYS_MS = 3 * 86_400_000;
 const found = await directory().read.shop.findUniqueOrThrow({
   where: { slug: "saltpan" },
   select: { id: true, database: true },
@@ -29,7 +31,7 @@ const personId = await createPerson({ ...person, password: E2E.password }, now);
 await directory().write((tx) =>
   tx.membership.create({ data: { personId, shopId: found.id, role: "tuner", createdAt: now } }),
 );
-await addStaff(shop, { id: personId, name: person.name, role: "tuner" });
+const staffId = await addStaff(shop, { id: personId, name: person.name, role: "tuner" });
 
 const [bike, grade] = await Promise.all([
   shop.read.bike.findFirstOrThrow({ orderBy: { id: "asc" } }),
@@ -45,6 +47,8 @@ for (const title of ["Look at the hoses", "Look at the cables"])
   await addToJob(shop, AddToJobSchema.parse({ jobId: String(jobId), title, ...said }));
 const { version } = await shop.read.job.findUniqueOrThrow({ where: { id: jobId } });
 await arriveJob(shop, { jobId, version, odometerKm: null });
+const by = { personId, name: person.name, role: "tuner" as const, staffId };
+await startTime({ ...shop, by, now: new Date(now.getTime() - THREE_DAYS_MS) }, { jobId });
 console.log(JSON.stringify({ ...person, jobId } satisfies NewTuner));
 await closeShops();
 await closeDirectory();

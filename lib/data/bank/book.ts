@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import type { Take } from "@/lib/schemas/bank";
 import { keepAsBalanceIn } from "../payments/keep";
 import { depositIn, payInvoiceIn } from "../payments/record";
+import { firstOpenDay } from "../shop/closing";
 
 export interface ToBook {
   readonly id: number;
@@ -75,7 +76,9 @@ async function bookIn(tx: ShopTx, shop: ShopHandle, input: ToBook): Promise<numb
     0,
     120,
   );
-  const money = { method: "transfer", paidOn: line.bookedOn, reference } as const;
+  // A line of a closed period is booked on the first open day.
+  const paidOn = await firstOpenDay(tx, line.bookedOn);
+  const money = { method: "transfer", paidOn, reference } as const;
   const last = input.takes.findLast((take) => take.kind === "invoice");
   for (const take of input.takes) {
     const { kind, id, minor } = take;

@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { ASIDE_WORDS } from "@/lib/schemas/bank";
 import { bouncedIn } from "../payments/bounced";
+import { firstOpenDay } from "../shop/closing";
 import { bankLineIn, moveLineIn } from "./book";
 
 interface Seen {
@@ -50,12 +51,13 @@ async function takePaymentsBackIn(tx: ShopTx, shop: ShopHandle, lineId: number, 
     select: { payments: { select: { paymentId: true }, orderBy: { paymentId: "asc" } } },
     orderBy: { id: "desc" },
   });
+  const paidOn = await firstOpenDay(tx, dayIn(zone, shop.now));
   const ids = newest.payments.map((one) => one.paymentId);
   const reference = `Booked in error, bank line ${lineId}${why ? `: ${why}` : ""}`.slice(0, 120);
   for (const paymentId of ids) {
     // One act of several rows is taken back whole by its first.
     const before = await tx.payment.findUnique({ where: { reversesId: paymentId }, select: { id: true } });
-    if (!before) await bouncedIn(tx, shop, { paymentId, paidOn: dayIn(zone, shop.now), reference });
+    if (!before) await bouncedIn(tx, shop, { paymentId, paidOn, reference });
   }
 }
 

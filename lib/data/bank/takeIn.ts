@@ -30,21 +30,26 @@ type Keyed = BankRow & { readonly hash: string; readonly rowHash: string };
 
 const hashed = (text: string) => createHash("sha256").update(text).digest("hex");
 
-async function readList(shop: ShopHandle, { text, columns, dates, mark }: BankListInput) {
+async function readList(shop: ShopHandle, { text, columns, dates, mark }: BankListInput): Promise<ListRead> {
   const { currency } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { currency: true },
   });
   const read = await inWorker(shop, "bankList", { text, columns, terms: { dates, mark, currency } });
-  const rows = await gathered(read.rows);
   return {
     headings: read.headings,
-    rows: rows.map((row): Keyed => ({ ...row, hash: hashed(row.key), rowHash: hashed(row.rowKey) })),
+    rows: await gathered(read.rows),
     problems: await gathered(read.problems),
   };
 }
 
-type ListRead = Awaited<ReturnType<typeof readList>>;
+interface ListRead {
+  readonly headings: readonly string[];
+  readonly rows: readonly BankRow[];
+  readonly problems: readonly RowProblem[];
+}
+
+const keyed = (row: BankRow): Keyed => ({ ...row, hash: hashed(row.key), rowHash: hashed(row.rowKey) });
 
 /** Lines of the file that are not here yet, by what they say and by the row as it stands. */
 async function newIn(db: Pick<ShopTx, "bankLine">, rows: readonly Keyed[]): Promise<Keyed[]> {
@@ -82,27 +87,35 @@ const viewOf = ({ rows, problems }: ListRead, added: readonly Keyed[]): BankList
 export function previewBankList(shop: ShopHandle, input: BankListInput): Promise<BankListView> {
   return inBackground(async () => {
     const read = await readList(shop, input);
-    return viewOf(read, await newIn(shop.read, read.rows));
+    return viewOf(read, await newIn(shop.read, read.rows.map(keyed)));
   });
 }
 
 /** Takes the lines of a bank's list in that are not here yet, once per key, and remembers its columns. Books nothing. */
 export function takeBankListIn(shop: ShopHandle, input: BankListInput, key?: string): Promise<BankListView> {
-  return inBackground(async () => {
-    const read = await readList(shop, input);
-    return shop.write((tx) =>
-      once(tx, shop, "took a bank's list in", { ...input, key }, async () => {
-        const added = await newIn(tx, read.rows);
-        if (read.rows.length === 0)
-          throw new Refusal(
-            "No row of this file could be read.",
-            "Choose other columns, or another order of day, month and year.",
-          );
-        await storeIn(tx, shop, input, read, added);
-        return viewOf(read, added);
-      }),
-    );
-  });
+  return inBackground(async () => storeReadList(shop, input, await readList(shop, input), key));
+}
+
+/** As takeBankListIn, of a list that was read already. */
+export function storeReadList(
+  shop: ShopHandle,
+  input: BankListInput,
+  read: ListRead,
+  key?: string,
+): Promise<BankListView> {
+  return shop.write((tx) =>
+    once(tx, shop, "took a bank's list in", { ...input, key }, async () => {
+      if (read.rows.length === 0)
+        throw new Refusal(
+          "No row of this file could be read.",
+          "Choose other columns, or another order of day, month and year.",
+        );
+      const rows = read.rows.map(keyed);
+      const added = await newIn(tx, rows);
+      await storeIn(tx, shop, input, { ...read, rows }, added);
+      return viewOf({ ...read, rows }, added);
+    }),
+  );
 }
 
 async function storeIn(

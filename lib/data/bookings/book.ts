@@ -106,7 +106,10 @@ export async function cancelBooking(
   });
 }
 
-/** Cancels what a job still holds in the bays, and tells the customer of each time that was still to come. */
+/**
+ * Frees what a job that is abandoned still holds in the bays: where work has begun, bookings before now are done and end now; all
+ * others are cancelled, and the customer is told of each time that was still to come.
+ */
 export async function tellCancelledIn(tx: ShopTx, shop: ShopHandle, jobId: number): Promise<void> {
   const held = await tx.booking.findMany({
     where: { jobId, state: "held" },
@@ -115,7 +118,16 @@ export async function tellCancelledIn(tx: ShopTx, shop: ShopHandle, jobId: numbe
   });
   if (held.length === 0) return;
   const [subject, formats] = [ofJob(await jobOf(tx, jobId)), await formatsOf(tx)];
+  const { startedAt } = await tx.job.findUniqueOrThrow({
+    where: { id: jobId },
+    select: { startedAt: true },
+  });
   for (const before of held) {
+    if (startedAt && before.startsAt < shop.now) {
+      const endsAt = new Date(Math.min(before.endsAt.getTime(), shop.now.getTime()));
+      await guarded(tx, before, { endsAt, state: "done" });
+      continue;
+    }
     await guarded(tx, before, { state: "cancelled" });
     await audit(tx, shop, "cancelled", "booking", before.id, {
       ...named(subject),

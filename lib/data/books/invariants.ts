@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayProblems } from "../endOfDay/invariants";
 import { moneyProblems } from "../invoices/invariants";
+import { ledgerProblems } from "../ledger/invariants";
 import { shareProblems } from "../invoices/shareInvariants";
 import { orderProblems } from "../orders/invariants";
 import { type FileReader, photoProblems } from "../photos/check";
@@ -17,6 +18,7 @@ export async function problemsOf(shop: ShopHandle, files?: FileReader): Promise<
     ...(await orderProblems(shop)),
     ...(await timeProblems(shop)),
     ...(await moneyProblems(shop)),
+    ...(await ledgerProblems(shop)),
     ...(await shareProblems(shop)),
     ...(await dayProblems(shop)),
     ...(files ? await photoProblems(shop, files) : []),

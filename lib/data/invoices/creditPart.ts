@@ -97,7 +97,7 @@ function keptOf({ doc, credits }: OpenInvoice, ask: CreditAsk): KeptLines {
 async function draftKeptIn(
   tx: ShopTx,
   shop: ShopHandle,
-  { row }: OpenInvoice,
+  { row, doc }: OpenInvoice,
   kept: KeptLines,
 ): Promise<number> {
   const jobs = [{ jobId: jobIdOf(row), basis: row.basis }, ...(await furtherOn(tx, row.id))];
@@ -110,6 +110,9 @@ async function draftKeptIn(
   const [first, ...further] = charged;
   if (!first) throw new Error("An invoice of no job.");
   const id = await createDraftIn(tx, shop, [first, ...further], kept);
+  // It is the same order that the corrected invoice is for.
+  const number = doc.einvoice?.orderNumber;
+  if (number) await tx.einvoiceOrder.create({ data: { invoiceId: id, number } });
   await audit(tx, shop, "corrected", "invoice", row.id, { number: row.written, draft: id });
   return id;
 }

@@ -60,9 +60,15 @@ export async function addInvoiceLine(
       const { row, jobs } = await draftIn(tx, input);
       const before = await editsOf(tx, row.id);
       const part = input.part ? await partFor(tx, input.part) : null;
-      const kind = part ? "part" : input.kind;
+      const onWhole = input.kind === "allowance" || input.kind === "charge";
+      if (part && onWhole)
+        throw new Refusal("What is on the whole is no part.", "Leave the part empty.", {
+          part: "Leave it empty.",
+        });
+      const kind = part ? "part" : kindOf(input.kind);
       const line: TypedInvoiceLine = {
         kind,
+        ...(input.kind === "charge" ? { adds: true as const } : {}),
         name: input.name,
         unit: part?.unit ?? (kind === "labour" ? "h" : "each"),
         quantityMilli: wholeMinutes(kind, input.quantity ?? MILLI),
@@ -114,6 +120,10 @@ export async function putLineBack(
     }),
   );
 }
+
+/** Something on or off the whole is a discount, below or above zero. */
+const kindOf = (kind: AddInvoiceLine["kind"]) =>
+  kind === "allowance" || kind === "charge" ? ("discount" as const) : kind;
 
 const change = (input: { reason: string }, shop: ShopHandle) => ({ reason: input.reason, by: shop.by.name });
 

@@ -38,12 +38,13 @@ export async function bookIn(db: Db): Promise<Book> {
       version: 1,
     };
   const rows = await db.ledgerAccount.findMany({ orderBy: { code: "asc" }, take: MOST_ACCOUNTS });
+  const kept = new Set(rows.map((row) => row.code));
   const codes = new Map(rows.map((row) => [row.id, row.code]));
   const uses = await db.ledgerUse.findMany({ orderBy: { use: "asc" } });
   return {
     chart: {
-      accounts: rows.map(accountOf),
-      // A use that came after the chart was kept goes where the starting chart has it, or one like it.
+      accounts: [...rows.map(accountOf), ...missingAccounts(start, uses, kept)],
+      // A use that came after the chart was kept goes where the starting chart has it.
       uses: { ...start.uses, ...Object.fromEntries(uses.map((row) => [row.use, codes.get(row.accountId)])) },
     },
     beginning: {
@@ -55,6 +56,17 @@ export async function bookIn(db: Db): Promise<Book> {
     source: null,
     version: book.version,
   };
+}
+
+/** Accounts of the starting chart that take what the shop has not chosen an account for. */
+function missingAccounts(
+  { accounts, uses }: Chart,
+  chosen: readonly { readonly use: string }[],
+  kept: ReadonlySet<string>,
+): LedgerAccount[] {
+  const known = new Set(chosen.map((row) => row.use));
+  const needed = new Set(Object.entries(uses).flatMap(([use, code]) => (known.has(use) ? [] : [code])));
+  return accounts.filter(({ code }) => needed.has(code) && !kept.has(code));
 }
 
 function accountOf(row: {

@@ -122,7 +122,7 @@ export async function saveBeginning(shop: ShopHandle, input: BeginningInput): Pr
         startsOn: "Up to today.",
       });
     for (const { code } of chart.accounts)
-      await tx.ledgerAccount.update({ where: { code }, data: { openingMinor: opening[code] ?? 0 } });
+      await tx.ledgerAccount.updateMany({ where: { code }, data: { openingMinor: opening[code] ?? 0 } });
     await tx.ledgerBook.update({ where: { id: 1 }, data: { startsOn, yearMonth, stockToo } });
     return { startsOn, yearMonth, stockToo };
   });

@@ -3,6 +3,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { KIND_FILES } from "@/lib/schemas/invoices";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
+import { type FrozenMoney, storedMoney } from "../documents/money";
 import { type PrintedOrder, storedOrder } from "../documents/order";
 import { type FrozenQuote, storedQuote } from "../documents/quote";
 import { type FrozenReminder, storedReminder } from "../documents/reminder";
@@ -34,15 +35,16 @@ export type Enclosed =
       readonly printed: PrintedOrder;
     }
   | { readonly document: "visit"; readonly name: string; readonly printed: FrozenVisit }
+  | { readonly document: "money"; readonly name: string; readonly printed: FrozenMoney }
   | { readonly document: "statement"; readonly name: string; readonly printed: PrintedStatement }
   | { readonly document: "reminder"; readonly name: string; readonly printed: FrozenReminder };
 
 interface Reference {
-  readonly noun: "quote" | "invoice" | "order" | "booking" | "statement" | "reminder";
+  readonly noun: "quote" | "invoice" | "order" | "booking" | "money" | "statement" | "reminder";
   readonly nounId: number;
   readonly form: "pdf" | "csv" | "ics" | "xml";
   readonly name: string;
-  readonly printed?: PrintedOrder | FrozenVisit | PrintedStatement;
+  readonly printed?: PrintedOrder | FrozenVisit | FrozenMoney | PrintedStatement;
 }
 
 /** Puts a document with a mail, in the mail's own transaction. */
@@ -121,6 +123,7 @@ async function enclosedOf(shop: ShopHandle, row: Row): Promise<Enclosed> {
       name,
       printed: storedOrder(row.printed),
     };
+  if (row.noun === "money") return { document: "money", name, printed: storedMoney(row.printed) };
   if (row.noun === "booking") return { document: "visit", name, printed: storedVisit(row.printed) };
   if (row.noun === "statement") return { document: "statement", name, printed: storedStatement(row.printed) };
   const of = { where: { id: row.nounId }, select: { frozen: true, hash: true } } as const;

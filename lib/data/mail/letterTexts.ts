@@ -17,12 +17,12 @@ export async function listLetters(shop: ShopHandle) {
     orderBy: { id: "asc" },
   });
   return LETTER_KINDS.map((kind) => {
-    const { title, when, on, days = null } = letterOf(kind);
-    const choice = chosen.find((one) => one.kind === kind) ?? { on, days };
+    const { title, when, on, days } = letterOf(kind);
+    const choice = chosen.find((one) => one.kind === kind) ?? { on, days: days ?? null };
     const edited = LANGUAGES.filter((language) =>
       own.some((one) => one.kind === kind && one.language === language),
     );
-    return { kind, title, when, on: choice.on, days: choice.days, edited };
+    return { kind, title, when, on: choice.on, days: days === undefined ? null : choice.days, edited };
   });
 }
 

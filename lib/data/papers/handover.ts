@@ -9,6 +9,7 @@ import { cardReadings } from "../jobs/cardReadings";
 import { partsOfJob } from "../jobs/madeParts";
 import { type JobNeedle, needlesOfJob } from "../jobs/needles";
 import { sheetsOfJob } from "../jobs/sheets";
+import { senderIn } from "../shop/sender";
 import { handedOver } from "./handedOver";
 
 /** What goes home with a bike: work done, readings, settings before and after, parts fitted; null where there is no such job. */
@@ -55,7 +56,7 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
   if (!job) return null;
   const settings = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
-    select: { name: true, legalName: true, phone: true, locale: true, country: true, zone: true },
+    select: { locale: true, zone: true },
   });
   const [sheets, read, jobNeedles, described] = await Promise.all([
     sheetsOfJob(shop.read, { id: job.id, bikeId: job.bikeId }),
@@ -88,10 +89,8 @@ export async function handoverForPaper(shop: ShopHandle, jobId: number) {
     signed,
     /** The shop as the paper names it, in the customer's language. */
     shop: {
-      name: settings.legalName || settings.name,
-      phone: settings.phone,
+      ...(await senderIn(shop.read)),
       locale: customerLocale(settings.locale, job.customer.language),
-      country: settings.country,
       zone: settings.zone,
     },
   };

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
+import type { PaymentKind } from "@/lib/domain/invoices/held";
 import { outstanding } from "@/lib/domain/invoices/state";
 import { type LetterKind, type LetterValues, PLACEHOLDERS, usable } from "@/lib/domain/letters/kinds";
 import { dayIn } from "@/lib/domain/schedule/days";
@@ -20,6 +21,9 @@ import { payAskOf } from "../invoices/paying";
 import { hoursSaid, toPayOf } from "../invoices/readyMail";
 import { wishOfJob } from "../jobs/wishes";
 import { commonValues } from "../mail/letters";
+import { moneyValues } from "../payments/paperMail";
+import { depositRequest, paymentPaper } from "../payments/papers";
+import { depositsAsked } from "../payments/several";
 import { quoteValues } from "../quotes/letters";
 import { payAskFor, payText } from "../shop/account";
 
@@ -176,6 +180,33 @@ const issued =
     };
   };
 
+const depositSample: Sample<"depositRequest"> = async ({ read, now }, locale, link) => {
+  const [asked] = await depositsAsked(read, {}, 20);
+  if (!asked) return null;
+  const { printed } = await depositRequest(read, asked.id, now);
+  return moneyValues({ ...printed, locale }, link);
+};
+
+const moneySample =
+  (kinds: readonly PaymentKind[]): Sample<"paymentReceived"> =>
+  async ({ read }, locale, link) => {
+    const rows = await read.payment.findMany({
+      where: { kind: { in: [...kinds] }, jobId: { not: null }, method: { not: "balance" } },
+      select: { id: true },
+      ...newest,
+      take: 20,
+    });
+    const back = await read.payment.findMany({
+      where: { reversesId: { in: rows.map((row) => row.id) } },
+      select: { reversesId: true },
+      orderBy: { id: "asc" },
+    });
+    const row = rows.find(({ id }) => !back.some((one) => one.reversesId === id));
+    if (!row) return null;
+    const { printed } = await paymentPaper(read, row.id);
+    return moneyValues({ ...printed, locale }, link);
+  };
+
 const statementSample: Sample<"statement"> = async ({ read, now }, locale) => {
   const row = await read.invoice.findFirst({
     where: { kind: "invoice", state: "issued", customerId: { not: null } },
@@ -208,6 +239,9 @@ const SAMPLES: { readonly [K in LetterKind]: Sample<K> } = {
   invoice: issued("invoice"),
   receipt: issued("receipt"),
   paymentReminder: issued("invoice"),
+  depositRequest: depositSample,
+  paymentReceived: moneySample(["payment", "deposit"]),
+  paidBack: moneySample(["refund"]),
   paymentReminder2: issued("invoice"),
   paymentReminder3: issued("invoice"),
   statement: statementSample,

@@ -26,7 +26,8 @@ export async function* taxEntries(read: ShopReader, query: TaxQuery, part: Part)
   if (part === "deposits" && !query.depositsReceived) return;
   if (part === "off" && query.basis === "paid") return;
   const inside = ({ on }: ShownEntry) => on >= query.from && on <= query.to;
-  for await (const some of partOf(read, await touchedIn(read, query), part)) yield* some.filter(inside);
+  for await (const some of partOf(read, await touchedIn(read, query, part === "main"), part))
+    yield* some.filter(inside);
 }
 
 /** Every entry of every part, each with the part that it is of. */

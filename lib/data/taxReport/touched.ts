@@ -1,3 +1,4 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopReader } from "@/lib/db/shop";
 import { type Days, monthsOf } from "@/lib/domain/taxReport/periods";
 
@@ -11,17 +12,18 @@ export interface Touched {
   readonly jobs: ReadonlySet<number>;
 }
 
-/** The same, read in pieces by the day that each row is dated. */
-export async function touchedIn(read: ShopReader, days: Days): Promise<Touched> {
+/** The same, read in pieces by the day that each row is dated; without sales where those do not matter, since they are many. */
+export async function touchedIn(read: ShopReader, days: Days, sales: boolean): Promise<Touched> {
+  const of = sales ? {} : { saleId: null };
   const touched = { invoices: new Set<number>(), sales: new Set<number>(), jobs: new Set<number>() };
   const add = (to: Set<number>, id: number | null) => id !== null && to.add(id);
   for (const { from, to } of monthsOf(days)) {
-    for await (const row of paymentsOf(read, from, to)) {
+    for await (const row of paymentsOf(read, { ...of, paidOn: { gte: from, lte: to } })) {
       if (row.saleId !== null) add(touched.sales, row.saleId);
       else if (row.invoiceId !== null) add(touched.invoices, row.invoiceId);
       else add(touched.jobs, row.jobId);
     }
-    for await (const row of documentsOf(read, from, to)) {
+    for await (const row of documentsOf(read, { ...of, issuedOn: { gte: from, lte: to } })) {
       if (row.saleId !== null) add(touched.sales, row.saleId);
       else {
         add(touched.invoices, row.creditsId ?? row.id);
@@ -33,10 +35,10 @@ export async function touchedIn(read: ShopReader, days: Days): Promise<Touched> 
   return touched;
 }
 
-async function* paymentsOf(read: ShopReader, from: string, to: string) {
+async function* paymentsOf(read: ShopReader, where: Prisma.PaymentWhereInput) {
   for (let after: number | undefined; ; ) {
     const rows = await read.payment.findMany({
-      where: { paidOn: { gte: from, lte: to } },
+      where,
       select: { id: true, invoiceId: true, saleId: true, jobId: true },
       orderBy: [{ paidOn: "asc" }, { id: "asc" }],
       take: PAGE,
@@ -48,10 +50,10 @@ async function* paymentsOf(read: ShopReader, from: string, to: string) {
   }
 }
 
-async function* documentsOf(read: ShopReader, from: string, to: string) {
+async function* documentsOf(read: ShopReader, where: Prisma.InvoiceWhereInput) {
   for (let after: number | undefined; ; ) {
     const rows = await read.invoice.findMany({
-      where: { state: "issued", issuedOn: { gte: from, lte: to } },
+      where: { state: "issued", ...where },
       select: {
         id: true,
         creditsId: true,

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { bikeByPlate } from "../bikes/bikeName";
 import { OPEN_WAIT } from "../jobs/begun";
+import { breaksSince } from "../jobs/time/breaks";
 
 const JOB = {
   id: true,
@@ -15,18 +16,25 @@ const GOING_ON = {
 };
 const TWO_WEEKS_MS = 14 * 86_400_000;
 
+export type WhyMine = "running" | "break" | "handed" | "booked";
+
 /**
- * The job that whoever looks goes on with: what their time runs on, else what was handed to them last, else the next of their
+ * The job that whoever looks goes on with: what their time runs on or rests from, else what was handed to them last, else the next of their
  * bookings. A job that waits, or was handed to somebody else, is left out.
  */
 export async function myNextJob(shop: ShopHandle) {
   const { staffId } = shop.by;
   if (staffId === null) return null;
-  const [running, given, booked] = await Promise.all([
+  const [running, paused, given, booked] = await Promise.all([
     shop.read.timeEntry.findFirst({
       where: { staffId, endedAt: null },
       select: { job: { select: JOB } },
       orderBy: { startedAt: "desc" },
+    }),
+    shop.read.timeBreak.findFirst({
+      where: { staffId, endedAt: null, startedAt: { gt: breaksSince(shop) }, job: GOING_ON },
+      select: { job: { select: JOB } },
+      orderBy: { id: "desc" },
     }),
     shop.read.jobHandOver.findMany({
       where: { toId: staffId, job: GOING_ON },
@@ -48,15 +56,17 @@ export async function myNextJob(shop: ShopHandle) {
   ]);
   const free = (job: (typeof given)[number]["job"] | null) =>
     job !== null && job.waits.length === 0 && (job.handOvers[0]?.toId ?? staffId) === staffId;
+  const rests = paused && free(paused.job) ? paused : null;
   const handed = given.find((one) => free(one.job));
   const next = booked.find((one) => free(one.job));
-  const job = running?.job ?? handed?.job ?? next?.job;
+  const why: WhyMine = running ? "running" : rests ? "break" : handed ? "handed" : "booked";
+  const job = running?.job ?? rests?.job ?? handed?.job ?? next?.job;
   if (!job) return null;
   const { bike, waits: _waits, handOvers: _handOvers, ...rest } = job;
   return {
     ...rest,
     bike: bikeByPlate(bike),
-    why: running ? ("running" as const) : handed ? ("handed" as const) : ("booked" as const),
-    startsAt: running || handed ? null : (next?.startsAt ?? null),
+    why,
+    startsAt: why === "booked" ? (next?.startsAt ?? null) : null,
   };
 }

@@ -67,3 +67,5 @@ export type Permission = keyof typeof TABLE;
 export function may(role: Role, permission: Permission): boolean {
   return (TABLE[permission] as readonly Role[]).includes(role);
 }
+
+export const PERMISSIONS = Object.keys(TABLE) as readonly Permission[];

@@ -1,9 +1,10 @@
-import type { PrintedParty } from "../invoices/printedEinvoice";
+import type { EinvoiceProfile, PrintedParty } from "../invoices/printedEinvoice";
 import type { DocumentTotals } from "../money/document";
 
 /** An e-invoice in the terms of EN 16931; the comments give the business term. Money in minor units; quantities, prices and rates are decimal texts. */
 export interface Einvoice {
   readonly kind: "invoice" | "creditNote";
+  readonly profile: EinvoiceProfile;
   /** BT-24 */ readonly customization: string;
   /** BT-23, empty for none */ readonly process: string;
   /** What the tax is called: VAT or GST. */

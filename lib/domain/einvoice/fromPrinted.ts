@@ -40,6 +40,7 @@ export function einvoiceOf(doc: PrintedInvoice, words: EinvoiceWords): Einvoice 
   const { customization, process, tax } = PROFILES[einvoice.profile];
   return {
     kind,
+    profile: einvoice.profile,
     customization,
     process,
     taxScheme: tax,
@@ -66,9 +67,14 @@ export function einvoiceOf(doc: PrintedInvoice, words: EinvoiceWords): Einvoice 
       reason: EXEMPT.includes(group.category) ? group.name : "",
     })),
     totals,
-    lines: parts.lines.map((line, at) =>
-      lineOf(line, { id: at + 1, name: named(line), note: jobOf(doc, line, words.job) }, currency, sign),
-    ),
+    lines: parts.lines.map(({ line, allowances }, at) => {
+      const said = {
+        name: named(line),
+        note: jobOf(doc, line, words.job),
+        allowances: allowances.map(adjustment),
+      };
+      return lineOf(line, { id: at + 1, ...said }, currency, sign);
+    }),
   };
 }
 

@@ -1,7 +1,7 @@
 import type { PrintedLine } from "../invoices/printed";
 import { Decimal } from "../money/round";
 import { amountOf, MILLI, majorText, priceText } from "../money/scale";
-import type { EinvoiceLine, TaxCode } from "./einvoice";
+import type { EinvoiceAdjustment, EinvoiceLine, TaxCode } from "./einvoice";
 import { unitCode } from "./units";
 
 const BP = 100;
@@ -15,12 +15,13 @@ export const taxCode = (category: string, rateBp: number): TaxCode => ({
 /**
  * A printed line as BG-25. `sign` is -1 on a credit note, whose amounts are below zero on paper and above it here. A price is never below
  * zero (BR-27), so what is taken off has a quantity below it.
+ * What is taken off the line is not in its price but off its net amount (BT-131).
  * The unit price stands where price x quantity is the line's net amount to the cent. Elsewhere (prices with tax in them, labour by the
  * minute) the net amount itself is the price, for as many units as the line has (BT-149), so that BT-131 is exact.
  */
 export function lineOf(
   line: PrintedLine,
-  at: { readonly id: number; readonly name: string; readonly note: string },
+  at: Pick<EinvoiceLine, "name" | "note" | "allowances"> & { readonly id: number },
   currency: string,
   sign: 1 | -1,
 ): EinvoiceLine {
@@ -37,8 +38,8 @@ export function lineOf(
     note: at.note,
     quantity: milliText(milli),
     unit: unitCode(line.unit),
-    netMinor,
-    allowances: [],
+    netMinor: netMinor - sumOf(at.allowances),
+    allowances: at.allowances,
     charges: [],
     name: at.name,
     price,
@@ -46,5 +47,8 @@ export function lineOf(
     ...taxCode(line.taxCategory, line.taxRateBp),
   };
 }
+
+const sumOf = (adjustments: readonly EinvoiceAdjustment[]): number =>
+  adjustments.reduce((sum, one) => sum + one.amountMinor, 0);
 
 const milliText = (milli: number): string => new Decimal(milli).div(MILLI).toString();

@@ -26,11 +26,13 @@ interface Requirement {
 const empty = (text: string) => text.trim() === "";
 const numberName = (country: string) => placeOf(country)?.number ?? "registration number";
 const european = (rule: string) => ({ core: rule, peppol: rule });
-/** The same business rule is BR-… in EN 16931 and ibr-… in PINT. */
-const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-${rule.toLowerCase()}` });
+/** The same business rule is BR-06 in EN 16931 and ibr-006 in PINT. */
+const everywhere = (rule: string) => ({ ...european(`BR-${rule}`), pint: `ibr-0${rule}` });
 
 const noAddress = ({ street, city, postcode }: PrintedParty, written: string) =>
   empty(street) && empty(city) && empty(postcode) && empty(written);
+
+const noVatNumber = (taxId: string) => !empty(taxId) && !/^[A-Z]{2}/u.test(taxId);
 
 const hasTax = (doc: PrintedInvoice, wanted: string) => doc.taxes.some(({ category }) => category === wanted);
 
@@ -99,10 +101,22 @@ const REQUIREMENTS: readonly Requirement[] = [
     broken: ({ lines }) => lines.some((line) => line.kind !== "discount" && empty(line.name)),
   },
   {
-    rules: everywhere("CO-26"),
+    rules: { ...european("BR-CO-26"), pint: "ibr-co-26" },
     what: (_, { seller }) => `Your ${numberName(seller.country)} is missing.`,
     at: "shopEinvoice",
     broken: (doc, { seller, profile }) => seller.register === null && !toldByTax(doc, seller.taxId, profile),
+  },
+  {
+    rules: { peppol: "BR-CO-09" },
+    what: ({ seller }) => `Your ${seller.numberName} is no VAT number.`,
+    at: "shop",
+    broken: (doc, { seller }) => !hasTax(doc, "O") && noVatNumber(seller.taxId),
+  },
+  {
+    rules: { peppol: "BR-CO-09" },
+    what: () => "The customer's tax number is no VAT number: mend it, or leave it empty.",
+    at: "customer",
+    broken: (doc, { buyer }) => !hasTax(doc, "O") && noVatNumber(buyer.taxId),
   },
   sellerTax("S"),
   sellerTax("Z"),

@@ -11,7 +11,7 @@ const sum = (minors: readonly number[]): number => minors.reduce((total, minor) 
  */
 export function totalsOf(doc: PrintedInvoice, parts: Adjusted, sign: 1 | -1): Einvoice["totals"] {
   const net = (lines: readonly PrintedLine[]) => sum(lines.map((line) => line.netMinor * sign));
-  const lineSumMinor = net(parts.lines);
+  const lineSumMinor = net(parts.lines.flatMap(({ line, allowances }) => [line, ...allowances]));
   const allowanceMinor = 0 - net(parts.allowances);
   const chargeMinor = net(parts.charges);
   const netMinor = lineSumMinor - allowanceMinor + chargeMinor;

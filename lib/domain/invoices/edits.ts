@@ -2,10 +2,12 @@ import { percent, roundHalfAway } from "../money/round";
 import { amountOf, e4OfMinor, MILLI } from "../money/scale";
 import { netLines } from "../pricing/document";
 import type { LineKind, PriceLine } from "../pricing/facts";
-import { type PriceRules, type ShownLine, taxed, taxOf } from "../pricing/lines";
+import type { PriceRules, ShownLine } from "../pricing/lines";
+import { taxed, taxOf } from "../pricing/lines";
 import { saidAs, saying, sayingOf } from "../pricing/said";
 import { Refusal } from "../refusal";
 import type { TaxMark } from "../tax/rates";
+import { adjustment, isAdjustment } from "./adjustment";
 import type { Basis } from "./printed";
 
 /** A line as it is typed on a draft. */
@@ -17,7 +19,10 @@ export interface TypedInvoiceLine {
   readonly quantityMilli: number;
   /** Price of one (of labour: of an hour) as the document shows prices; of a discount, the amount taken off. */
   readonly unitPriceE4: number;
+  /** What comes off the line; of a discount that was added, its share of the lines that are taxed as it is, in place of an amount. */
   readonly discountBp: number;
+  /** A discount that adds: a charge on the whole document. */
+  readonly adds?: true;
   readonly taxMark: TaxMark;
   /** A part of the shop's stock, which is taken as the invoice is issued. */
   readonly partId?: number;
@@ -60,10 +65,13 @@ export function editedLines(
     return dropped.has(line.key) ? [] : [line];
   });
   const there = new Set(lines.map((line) => line.key));
-  const added = edits.filter((edit) => !there.has(edit.key)).flatMap((edit) => appended(edit, sides, rules));
+  const fresh = edits.filter((edit) => !there.has(edit.key));
+  const added = fresh.filter((edit) => !isAdjustment(edit)).flatMap((edit) => appended(edit, sides, rules));
   const first = kept.findIndex((line) => line.kind === "discount");
   const at = first < 0 ? kept.length : first;
-  return netLines([...kept.slice(0, at), ...added, ...kept.slice(at)], rules.pricesIncludeTax);
+  const all = [...kept.slice(0, at), ...added, ...kept.slice(at)];
+  const whole = fresh.flatMap((edit) => (isAdjustment(edit) ? [adjustment(edit, all, rules)] : []));
+  return netLines([...all, ...whole], rules.pricesIncludeTax);
 }
 
 function replaced(edit: InvoiceEdit, line: PriceLine, sides: SideLines, rules: PriceRules): ShownLine[] {

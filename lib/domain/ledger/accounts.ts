@@ -29,6 +29,7 @@ const USES = {
   rounding: ["Cash rounding", ["income", "expense"]],
   writeOff: ["Written off", ["expense"]],
   cashDifference: ["Differences of the counted drawer", ["income", "expense"]],
+  drawerMoves: ["Cash put into the drawer or taken out", ["asset", "liability", "equity"]],
   stock: ["Stock", ["asset"]],
   costOfGoods: ["Cost of parts used and sold", ["expense"]],
   stockDifferences: ["Counted, scrapped and divided stock", ["income", "expense"]],

@@ -83,6 +83,12 @@ function named(event: LedgerEvent): Pick<BookedEntry, "key" | "name" | "text"> {
         text: `${PAYMENT_TEXTS[event.kind]}${by}, ${event.about}${why}`,
       };
     }
+    case "drawer":
+      return {
+        key: `drawer ${event.what} ${event.id}`,
+        name: event.what === "count" ? `End of day ${event.day}` : `Drawer ${event.id}`,
+        text: event.reason,
+      };
     case "stock":
       return {
         key: `stock ${event.day} ${event.cause} ${event.source.noun} ${event.source.id}`,

@@ -9,9 +9,9 @@ export interface LedgerCustomer {
   readonly name: string;
 }
 
-/** Where what happened opens; the stock is one place. */
+/** Where what happened opens; the stock and the list of closed days (id 0) are one place each. */
 export interface EntrySource {
-  readonly noun: "invoice" | "job" | "stock";
+  readonly noun: "invoice" | "job" | "stock" | "endOfDay";
   readonly id: number;
 }
 
@@ -68,9 +68,20 @@ export interface StockMoved extends Happened {
   readonly about: string;
 }
 
-export type LedgerEvent = DocumentIssued | MoneyMoved | StockMoved;
+/** The drawer counted at the end of a day, or money put into it or taken out that pays nothing. */
+export interface DrawerChanged extends Happened {
+  readonly is: "drawer";
+  readonly what: "count" | "move";
+  /** What was counted over what was expected; below zero for what is missing. */
+  readonly differenceMinor: number;
+  /** What was put in; below zero for what left the drawer. */
+  readonly movedMinor: number;
+  readonly reason: string;
+}
 
-const TURN = { document: 0, payment: 1, stock: 2 } as const;
+export type LedgerEvent = DocumentIssued | MoneyMoved | StockMoved | DrawerChanged;
+
+const TURN = { document: 0, payment: 1, drawer: 2, stock: 3 } as const;
 
 /**
  * The order in which events are posted: by day, documents before money, each in the order they were recorded. What a day's entries say

@@ -3,6 +3,7 @@ import { allocate } from "../money/allocate";
 import type { AccountUse } from "./accounts";
 import type {
   DocumentIssued,
+  DrawerChanged,
   LedgerEvent,
   MoneyMoved,
   Position,
@@ -69,7 +70,9 @@ export function poster(): (event: LedgerEvent) => LedgerEntry {
         ? document(event, change, close)
         : event.is === "payment"
           ? payment(event, change)
-          : stock(event),
+          : event.is === "drawer"
+            ? drawer(event)
+            : stock(event),
     ),
   });
 }
@@ -98,9 +101,8 @@ const treatment = ({ category, rateBp }: TaxedNet) =>
 function income(net: TaxedNet): Posting[] {
   const { category, rateBp, workMinor, partsMinor, taxMinor } = net;
   const weights = [Math.abs(workMinor), Math.abs(partsMinor)];
-  const [ofWork = 0, ofParts = 0] = weights.some((weight) => weight > 0)
-    ? allocate(taxMinor, weights)
-    : [taxMinor, 0];
+  const [ofWork = 0, ofParts = 0] =
+    partsMinor === 0 ? [taxMinor, 0] : workMinor === 0 ? [0, taxMinor] : allocate(taxMinor, weights);
   const how = treatment(net);
   const tax = (minor: number): LineTax => ({ category, rateBp, taxMinor: 0 - minor || 0 });
   return [
@@ -130,6 +132,12 @@ function payment(row: MoneyMoved, change: Change): Posting[] {
     ...change(row.position, 0 - settles),
   ];
 }
+
+const drawer = ({ differenceMinor, movedMinor }: DrawerChanged): Posting[] => [
+  { use: "cash", minor: differenceMinor + movedMinor },
+  { use: "cashDifference", minor: 0 - differenceMinor },
+  { use: "drawerMoves", minor: 0 - movedMinor },
+];
 
 const AGAINST: Readonly<Record<StockCause, AccountUse>> = {
   received: "goodsReceived",

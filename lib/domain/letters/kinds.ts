@@ -75,6 +75,7 @@ interface Letter {
 
 const QUOTE = ["name", "quote", "title", "bike", "total", "choices", "validUntil", "link"] as const;
 const BOOKED = ["name", "work", "bike", "bring", "starts", "ready", "zone"] as const;
+const MONEY = ["name", "title", "amount", "bankDetails", "link"] as const;
 const LATE = [
   "greeting",
   "number",
@@ -220,6 +221,27 @@ export const LETTERS = {
     when: "by hand, from the customer's statement",
     may: ["greeting", "from", "until", "balance", "bankDetails", "words"],
     needs: [],
+    on: true,
+  },
+  depositRequest: {
+    title: "Deposit request",
+    when: "by hand, from a job whose deposit is not paid",
+    may: MONEY,
+    needs: ["amount", "bankDetails"],
+    on: true,
+  },
+  paymentReceived: {
+    title: "Payment received",
+    when: "by hand, from a payment or a deposit",
+    may: MONEY,
+    needs: ["amount"],
+    on: true,
+  },
+  paidBack: {
+    title: "Money paid back",
+    when: "by hand, from money that went back",
+    may: MONEY,
+    needs: ["amount"],
     on: true,
   },
   howRuns: {

@@ -17,6 +17,7 @@ export type InvoiceField =
   | "unitPrice"
   | "netPerRate"
   | "rates"
+  | "grossPerRate"
   | "taxAmount"
   | "taxedExtent"
   | "gross"

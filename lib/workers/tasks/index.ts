@@ -9,11 +9,13 @@ import {
   invoicePdf,
   jobCardPdf,
   labelsPdf,
+  moneyPdf,
   orderPdf,
   printEnclosed,
   quotePdf,
   reminderPdf,
   settingSheetPdf,
+  sheetPdf,
   statementPdf,
 } from "./papers";
 import { jpegFromHeic } from "./pictures";
@@ -30,6 +32,7 @@ export const TASKS = {
   jobCardPdf,
   jpegFromHeic,
   labelsPdf,
+  moneyPdf,
   orderPdf,
   printEnclosed,
   quotePdf,
@@ -39,6 +42,7 @@ export const TASKS = {
   saftHead,
   saftTransactions,
   settingSheetPdf,
+  sheetPdf,
   reminderPdf,
   statementPdf,
 } as const;

@@ -1,3 +1,4 @@
+import { senderIn } from "@/lib/data/shop/sender";
 import { dayText } from "@/lib/documents/format";
 import { Refusal } from "@/lib/domain/refusal";
 import type { OpenShop } from "@/lib/gate/open";
@@ -16,11 +17,6 @@ export const missing = () => new Refusal("Not found.", "", {}, "missing");
 export const pdfFile = (body: Uint8Array, name: string) => file(body, "application/pdf", `${name}.pdf`, true);
 
 /** What a paper needs of the shop that is not frozen in the document itself. */
-export const onPaper = ({ settings }: OpenShop) => ({
-  name: settings.legalName || settings.name,
-  phone: settings.phone,
-  locale: settings.locale,
-  country: settings.country,
-});
+export const onPaper = (shop: OpenShop) => senderIn(shop.read);
 
 export const dayOn = (shop: OpenShop, day: string) => dayText(day, shop.settings.locale);

@@ -1,6 +1,6 @@
 import { instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import type { myNextJob } from "@/lib/data/today/mine";
+import type { myNextJob, WhyMine } from "@/lib/data/today/mine";
 
 interface MyNextJobProps {
   mine: NonNullable<Awaited<ReturnType<typeof myNextJob>>>;
@@ -9,13 +9,18 @@ interface MyNextJobProps {
   zone: string;
 }
 
+const WHY: Readonly<Record<WhyMine, string>> = {
+  running: "your time runs on it",
+  break: "you are on a break from it",
+  handed: "handed over to you",
+  booked: "booked",
+};
+
 /** The card that whoever looks goes on with, one tap away. */
 export function MyNextJob({ mine, base, locale, zone }: MyNextJobProps) {
   const since = mine.startsAt
     ? `booked for ${instantText(mine.startsAt.toISOString(), locale, zone)}`
-    : mine.why === "handed"
-      ? "handed over to you"
-      : "your time runs on it";
+    : WHY[mine.why];
   return (
     <section
       aria-label="My next job"

@@ -13,6 +13,7 @@ export const ROOMS: Readonly<Record<string, readonly BooksRoom[]>> = {
       "Open invoices by age, over-payments, deposits; on any day",
       "invoice.read",
     ],
+    ["invoices/bank", "Bank", "Your bank's list, each line matched to what it pays", "payment.write"],
     ["books/payments", "Payments register", "All money in and out, by method", "books.read"],
   ],
   Tax: [

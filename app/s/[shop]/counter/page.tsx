@@ -10,6 +10,7 @@ import { recentSales } from "@/lib/data/sales/get";
 import { counterTerms } from "@/lib/data/sales/parts";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
+import { SenderGaps } from "../_papers/SenderGaps";
 import { EarlierDate } from "../invoices/[id]/EarlierDate";
 import { CounterDesk } from "./CounterDesk";
 
@@ -31,6 +32,7 @@ export default async function CounterPage({ params }: { params: Promise<{ shop: 
         sub="Parts sold without a job"
         actions={shop.can("day.close") && <LinkButton href={`/s/${slug}/books/day`}>End of day</LinkButton>}
       />
+      <SenderGaps shop={shop} />
       <div className="grid gap-x-10 rail:grid-cols-[minmax(0,3fr)_minmax(0,1fr)]">
         <CounterDesk
           shop={slug}

@@ -8,6 +8,7 @@ import { TextField } from "@/app/_ui/TextField";
 import { movedMinor } from "@/lib/domain/invoices/held";
 import { METHOD_WORDS, PAYMENT_WORDS } from "@/lib/schemas/payments";
 import { bounce } from "./actions";
+import { PaymentPaper } from "./PaymentPaper";
 
 export interface PaymentRow {
   readonly id: number;
@@ -25,11 +26,14 @@ export function PaymentList({
   payments,
   currency,
   locale,
+  papers,
   bounces,
 }: {
   payments: readonly PaymentRow[];
   currency: string;
   locale: string;
+  /** Its receipts can be taken as files, and mailed by whoever may. */
+  papers?: { readonly slug: string; readonly mayMail: boolean } | undefined;
   /** Whoever may say so says here which of it bounced. */
   bounces?: { readonly slug: string; readonly today: string } | undefined;
 }) {
@@ -37,6 +41,10 @@ export function PaymentList({
   const mayBounce = ({ id, kind, method }: PaymentRow) =>
     (kind === "payment" || kind === "deposit") &&
     (method === "card" || method === "transfer") &&
+    !reversed.has(id);
+  const mayHavePaper = ({ id, kind, method }: PaymentRow) =>
+    (kind === "payment" || kind === "deposit" || kind === "refund") &&
+    method !== "balance" &&
     !reversed.has(id);
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} />;
   return (
@@ -56,6 +64,7 @@ export function PaymentList({
           </span>
           <span className="flex shrink-0 flex-wrap items-baseline justify-end gap-x-3">
             {money(movedMinor(payment))}
+            {papers && mayHavePaper(payment) && <PaymentPaper {...papers} payment={payment} />}
             {bounces && mayBounce(payment) && (
               <Dialog trigger="It bounced" triggerTone="quiet" title="A payment that bounced">
                 <Form

@@ -13,6 +13,7 @@ import { mailReady } from "@/lib/data/invoices/readyMail";
 import { mailQueueOf } from "@/lib/data/mail/queue";
 import { payFromBalance } from "@/lib/data/payments/balance";
 import { recordBounced } from "@/lib/data/payments/bounced";
+import { mailDepositRequest, mailPaymentPaper } from "@/lib/data/payments/paperMail";
 import { recordDeposit, recordPayment, recordRefund } from "@/lib/data/payments/record";
 import { recordForSeveral } from "@/lib/data/payments/several";
 import { recordWriteOff, takeWriteOffBack } from "@/lib/data/payments/writeOff";
@@ -41,6 +42,7 @@ import {
   BouncedSchema,
   FromBalanceSchema,
   moneyTyped,
+  PaymentPaperSchema,
   PaymentSchema,
   PaySeveralSchema,
   RefundSchema,
@@ -160,6 +162,18 @@ export const writeOff = action("payment.writeOff", WriteOffSchema, async (shop, 
 export const dueAgain = action("payment.writeOff", TakeWriteOffBackSchema, async (shop, input, call) => {
   await takeWriteOffBack(shop, { ...input, key: call.key });
   return { toast: "The write-off is taken back: the rest is due again." };
+});
+
+export const askForDeposit = action("payment.write", JobLinkSchema, async (shop, input, call) => {
+  await mailDepositRequest(shop, { ...input, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
+  return { toast: "The mail is in the mail queue." };
+});
+
+export const mailReceipt = action("payment.write", PaymentPaperSchema, async (shop, input, call) => {
+  await mailPaymentPaper(shop, { ...input, origin: publicUrl().origin, key: call.key });
+  sendSoon(shop);
+  return { toast: "The mail is in the mail queue." };
 });
 
 export const bounce = action("payment.write", BouncedSchema, async (shop, input, call) => {

@@ -127,9 +127,14 @@ export const goOn = action("job.work", EndBreakSchema, async (shop, input, call)
 
 export const correct = action(
   "job.work",
-  CorrectTimeSchema.extend(ofJob),
-  async (shop, { jobId, ...input }, call) => {
+  CorrectTimeSchema.extend({ ...ofJob, thenJob: formId().optional(), thenStep: formId().optional() }),
+  async (shop, { jobId, thenJob, thenStep, ...input }, call) => {
     await correctTime(shop, { ...input, key: call.key });
+    if (thenJob !== undefined) {
+      // Sent twice, the second finds the time running there.
+      await startTime(shop, { jobId: thenJob, stepId: thenStep });
+      return { to: `/s/${shop.slug}/jobs/${thenJob}/card`, toast: "The time is corrected; yours runs here." };
+    }
     return { to: `/s/${shop.slug}/jobs/${jobId}`, toast: "The time is corrected." };
   },
 );

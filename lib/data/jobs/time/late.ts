@@ -67,7 +67,9 @@ export function askedAbout(
       });
     } else open[`late.${entry.id}`] = "Say when it ended.";
   }
-  if (Object.keys(open).length > 0) throw asking(late, asks, open);
+  // Asked for the first time, nothing is wrong yet.
+  const first = late.every((one) => !said.late?.[one.entry.id]);
+  if (Object.keys(open).length > 0) throw asking(late, asks, first ? {} : open);
   return ends;
 }
 

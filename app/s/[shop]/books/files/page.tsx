@@ -9,6 +9,7 @@ const NAMES: Readonly<Record<keyof typeof LEDGER_LAYOUT, string>> = {
   documents: "Documents register",
   payments: "Payments register",
   stock: "Stock value",
+  hours: "Hours, by person and week",
 };
 
 /** How the files for the accountant are laid out. */

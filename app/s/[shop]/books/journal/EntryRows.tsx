@@ -9,6 +9,7 @@ const openAt = (slug: string, { noun, id }: EntrySource): string =>
     invoice: `/s/${slug}/invoices/${id}`,
     job: `/s/${slug}/jobs/${id}`,
     stock: `/s/${slug}/stock`,
+    endOfDay: id === 0 ? `/s/${slug}/books/day` : `/s/${slug}/books/day/${id}`,
   })[noun];
 
 /** The entries of a day, each line with its account. */

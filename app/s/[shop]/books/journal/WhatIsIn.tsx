@@ -16,8 +16,9 @@ export function WhatIsIn({
       <ul className="list-disc pl-5">
         <li>
           Invoices, credit notes and receipts as issued; deposits, payments, money given back, bounced
-          payments, over-payments, write-offs and cash rounding as recorded. Nothing is stored twice: each
-          entry is worked out from its document or payment.
+          payments, over-payments, write-offs and cash rounding as recorded; what the counted drawer had over
+          or short, what left it, and what was put in. Nothing is stored twice: each entry is worked out from
+          its document or payment.
         </li>
         <li>
           A deposit is a liability until its invoice takes it off. A write-off takes the whole amount, tax

@@ -49,6 +49,11 @@ export default async function SalePage({ params }: { params: Promise<{ shop: str
             <LinkButton href={`/api/s/${slug}/invoices/${shown.id}/pdf`} download>
               Print the {KIND_NAMES[shown.kind].toLowerCase()}
             </LinkButton>
+            {shown.kind === "receipt" && (
+              <LinkButton href={`/api/s/${slug}/invoices/${shown.id}/pdf?on=sheet`} download>
+                Print it on a sheet
+              </LinkButton>
+            )}
             <LinkButton href={`/s/${slug}/counter`} tone="main">
               Next sale
             </LinkButton>

@@ -21,7 +21,7 @@ export function BrokenRules({ slug, invoice }: Omit<EinvoiceProps, "mayInvoice">
     <Note title="It is to be an e-invoice. Before it can be issued:">
       <ul>
         {invoice.broken.map(({ rule, what, at }) => (
-          <li key={rule}>
+          <li key={`${rule} ${at}`}>
             {what} <MendLink slug={slug} customerId={invoice.customer?.id} at={at} />{" "}
             <span className="text-soft">(rule {rule})</span>
           </li>

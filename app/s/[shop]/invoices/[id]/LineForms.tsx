@@ -106,11 +106,17 @@ export function AddLine({
         <TextField
           name="price"
           label={`Price of one, of an hour for work, ${currency}`}
+          hint="Of what is on the whole: the amount, or a share below."
           inputMode="decimal"
           mono
-          required
         />
-        <TextField name="discount" label="% off" inputMode="decimal" mono />
+        <TextField
+          name="discount"
+          label="% off"
+          hint="Of what is on the whole: so much of the lines that are taxed as it is."
+          inputMode="decimal"
+          mono
+        />
         <TaxField initial="" />
         <TextField name="reason" label="Why (kept, not printed)" maxLength={200} required />
         <SubmitButton>Add the line</SubmitButton>
@@ -130,39 +136,54 @@ function LineFields({
 }) {
   const { decimal } = marksOf(locale);
   const shown = (text: string) => text.replace(".", decimal);
-  const discount = typed.kind === "discount";
   const work = typed.kind === "labour";
+  const text = <TextField name="name" label="Text (printed)" maxLength={160} initial={typed.name} />;
+  const price = (label: string) => (
+    <TextField
+      name="price"
+      label={`${label}, ${currency}`}
+      inputMode="decimal"
+      mono
+      initial={shown(priceText(typed.unitPriceE4, currency))}
+    />
+  );
+  const share = (label: string) => (
+    <TextField
+      name="discount"
+      label={label}
+      inputMode="decimal"
+      mono
+      initial={typed.discountBp > 0 ? shown(String(typed.discountBp / 100)) : ""}
+    />
+  );
+  if (typed.kind === "discount")
+    return (
+      <>
+        {text}
+        <input type="hidden" name="taxMark" value={typed.taxMark} />
+        {typed.discountBp > 0 ? (
+          <>
+            <input type="hidden" name="price" value="0" />
+            {share("% of the lines that are taxed as it is")}
+          </>
+        ) : (
+          price(typed.adds ? "Amount added" : "Amount taken off")
+        )}
+      </>
+    );
   return (
     <>
-      <TextField name="name" label="Text (printed)" maxLength={160} initial={typed.name} />
-      {!discount && (
-        <TextField
-          name="quantity"
-          label={work ? "Minutes" : typed.unit === "each" ? "How many" : `How much, ${typed.unit}`}
-          inputMode="decimal"
-          mono
-          initial={shown(quantityText(typed.quantityMilli, "each"))}
-        />
-      )}
+      {text}
       <TextField
-        name="price"
-        label={`${discount ? "Amount taken off" : work ? "Price of an hour" : "Price of one"}, ${currency}`}
+        name="quantity"
+        label={work ? "Minutes" : typed.unit === "each" ? "How many" : `How much, ${typed.unit}`}
         inputMode="decimal"
         mono
-        initial={shown(priceText(typed.unitPriceE4, currency))}
+        initial={shown(quantityText(typed.quantityMilli, "each"))}
       />
-      {!discount && (
-        <>
-          <TextField
-            name="discount"
-            label="% off"
-            inputMode="decimal"
-            mono
-            initial={typed.discountBp > 0 ? shown(String(typed.discountBp / 100)) : ""}
-          />
-          <TaxField initial={typed.taxMark} />
-        </>
-      )}
+      {price(work ? "Price of an hour" : "Price of one")}
+      {share("% off")}
+      <TaxField initial={typed.taxMark} />
     </>
   );
 }

@@ -17,6 +17,7 @@ import { BASIS_WORDS, KIND_NAMES } from "@/lib/schemas/invoices";
 import { FeesToCharge } from "../../_chasing/FeesToCharge";
 import { Reminders } from "../../_chasing/Reminders";
 import { Letters } from "../../_letters/Letters";
+import { SenderGaps } from "../../_papers/SenderGaps";
 import { PaymentList } from "../PaymentList";
 import { Standing } from "../Standing";
 import { About, printedRows } from "./About";
@@ -80,6 +81,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
           </>
         }
       />
+      {invoice.state === "draft" && <SenderGaps shop={shop} />}
       {invoice.refused && <Note title={invoice.refused.message}>{invoice.refused.remedy}</Note>}
       {invoice.missing.length > 0 && (
         <Note title="Before it can be issued:">
@@ -125,6 +127,7 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
                   payments={invoice.payments}
                   currency={currency}
                   locale={locale}
+                  papers={invoice.saleId === null ? { slug, mayMail: writes.mayPay } : undefined}
                   bounces={
                     writes.mayPay && invoice.saleId === null ? { slug, today: invoice.payOn } : undefined
                   }

@@ -1,8 +1,11 @@
 import { Dialog } from "@/app/_ui/Dialog";
+import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
+import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { InvoicePreview } from "@/lib/data/invoices/get";
-import { giveBack, takeDeposit } from "../actions";
+import { askForDeposit, giveBack, takeDeposit } from "../actions";
 import { MoneyForm } from "../MoneyForm";
 import { PaymentList } from "../PaymentList";
 
@@ -20,6 +23,8 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
   const agreed = view.fixed.doc?.grossMinor ?? 0;
   const mayDeposit =
     mayPay && live?.state !== "issued" && job.state !== "cancelled" && agreed > view.depositLeftMinor;
+  const asked =
+    live?.state !== "issued" && job.state !== "cancelled" && view.depositAskedMinor > view.depositLeftMinor;
   const form = { shop: slug, currency, locale, stepMinor: cashRoundingMinor, today: view.payOn };
   return (
     <Section title="Paid before the invoice">
@@ -28,6 +33,7 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
           payments={view.payments}
           currency={currency}
           locale={locale}
+          papers={{ slug, mayMail: mayPay }}
           bounces={mayPay ? { slug, today: view.payOn } : undefined}
         />
       ) : (
@@ -40,6 +46,28 @@ export function Deposits({ slug, view, settings, mayPay }: DepositsProps) {
         </p>
       )}
       <div className="mt-3 flex flex-wrap gap-2.5">
+        {asked && (
+          <Dialog trigger="Ask for the deposit" title="Deposit request">
+            <p className="mb-4">
+              <LinkButton href={`/api/s/${slug}/jobs/${job.id}/deposit`} download>
+                PDF
+              </LinkButton>
+            </p>
+            {mayPay && (
+              <Form
+                action={askForDeposit}
+                shop={slug}
+                hidden={{ jobId: String(job.id) }}
+                label="Ask for the deposit"
+              >
+                <p className="mb-3 max-w-prose">
+                  A mail with it goes to the customer: how much, how to pay it, and a link to their page.
+                </p>
+                <SubmitButton>Write the mail</SubmitButton>
+              </Form>
+            )}
+          </Dialog>
+        )}
         {mayDeposit && (
           <Dialog trigger="Record a deposit" title="Deposit">
             <MoneyForm

@@ -50,6 +50,9 @@ export default async function OwingPage({
         }
         actions={
           <>
+            {shop.can("chasing.write") && (
+              <LinkButton href={`/s/${slug}/invoices/reminders`}>Reminders to send</LinkButton>
+            )}
             {documents && <LinkButton href={owingHref(slug, { on })}>All customers</LinkButton>}
             {shop.can("export.run") && (
               <LinkButton href={`/api/s/${slug}/owing/csv?on=${on}`} download>

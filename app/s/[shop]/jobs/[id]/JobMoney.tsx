@@ -45,7 +45,7 @@ export function JobMoney({ job, base, currency, locale, mayTake, children }: Job
       </ul>
       {open && mayTake && (
         <LinkButton href={`${base}/invoices/new?job=${job.id}`} className="mt-3">
-          Take a deposit
+          Deposits and receipts
         </LinkButton>
       )}
       {children}

@@ -14,6 +14,7 @@ import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { recallFilter } from "@/lib/schemas/recall";
 import { OnQuote } from "../../_effects/OnQuote";
+import { SenderGaps } from "../../_papers/SenderGaps";
 import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
@@ -78,6 +79,7 @@ export default async function Quote({
           </>
         }
       />
+      {quote.state === "draft" && <SenderGaps shop={shop} />}
       <Questions slug={slug} quote={quote} mayWrite={shop.can("quote.write")} />
       {quote.state === "sent" && shop.can("quote.write") && (
         <CallForms slug={slug} quote={quote} maySend={shop.can("quote.send")} />

@@ -23,7 +23,7 @@ export const GET = shopFile("bike.read", async (shop, params, { signal }) => {
     day: dayIn(zone, view.at),
     takenBy: view.takenBy,
     replaced: view.replacedBy !== null,
-    shop: { ...onPaper(shop), locale },
+    shop: { ...(await onPaper(shop)), locale },
   };
   return pdfFile(await inWorker(shop, "arrivalPdf", paper, { signal }), `arrival-${view.id}`);
 });

@@ -37,7 +37,7 @@ export const GET = shopFile("stock.read", async (shop, _params, request) => {
     labels,
     paper: asked.paper,
     start: file.start,
-    shop: onPaper(shop),
+    shop: await onPaper(shop),
     day: shop.now.toISOString().slice(0, 10),
   };
   const pdf = await inWorker(shop, "labelsPdf", sheet, { signal: request.signal });

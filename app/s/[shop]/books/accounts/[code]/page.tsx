@@ -14,9 +14,10 @@ export default async function Account({ params }: { params: Promise<{ shop: stri
   const { shop: slug, code: asked } = await params;
   const shop = await open("books.write", slug);
   const { chart, version } = await readBook(shop);
-  const code = decodeURIComponent(asked);
-  const account = chart.accounts.find((one) => one.code === code);
+  // A code with letters of other alphabets stands encoded in the address.
+  const account = chart.accounts.find((one) => one.code === asked || encodeURIComponent(one.code) === asked);
   if (!account) notFound();
+  const { code } = account;
   const uses = ACCOUNT_USES.filter((use) => chart.uses[use] === code);
   return (
     <>

@@ -25,7 +25,7 @@ export function CardTime({ card, stepId, slug, now }: CardTimeProps) {
   };
   if (onBreak && onBreak.jobId === card.id && !running) return <GoOn slug={slug} of={onBreak} />;
   return (
-    <div className="flex flex-none flex-wrap items-center gap-3">
+    <div className="flex min-w-0 flex-wrap items-center gap-3">
       {here && (
         <RunningClock
           key={`${running.startedAt.getTime()}-${now}`}

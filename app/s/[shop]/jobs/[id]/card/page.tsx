@@ -52,7 +52,7 @@ export default async function CardPage({
       <StayAwake />
       {mayWork && <KeepCard jobId={card.id} mark={markOf(card)} done={overOn(card)} />}
       <title>{`Card of job ${card.number} · ${shop.name}`}</title>
-      <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
+      <header className="-mx-4 flex flex-wrap items-center justify-between gap-x-3 gap-y-1 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
           <Link
             href={here}

@@ -24,6 +24,9 @@ export default async function TimePage({ params, searchParams }: Props) {
   const entry = await getTimeEntry(shop, pathId(id));
   if (!entry) notFound();
   const clock = { locale: shop.settings.locale, zone: shop.settings.zone };
+  // What was about to be started goes on once the end is said.
+  const [thenJob, thenStep] = [askedId(then.job), askedId(then.step)];
+  const goesOn = entry.forgotten && entry.own && thenJob !== undefined;
   const may = (entry.own || shop.can("time.correct")) && !entry.closed;
   return (
     <>
@@ -42,8 +45,8 @@ export default async function TimePage({ params, searchParams }: Props) {
         <Worked
           slug={slug}
           entryId={entry.id}
-          jobId={askedId(then.job)}
-          stepId={askedId(then.step)}
+          jobId={thenJob}
+          stepId={thenStep}
           rests={then.then === "break"}
         />
       )}
@@ -51,7 +54,13 @@ export default async function TimePage({ params, searchParams }: Props) {
         <Form
           action={correct}
           shop={slug}
-          hidden={{ entryId: String(entry.id), version: String(entry.version), jobId: String(entry.jobId) }}
+          hidden={{
+            entryId: String(entry.id),
+            version: String(entry.version),
+            jobId: String(entry.jobId),
+            ...(goesOn ? { thenJob: String(thenJob) } : {}),
+            ...(goesOn && thenStep !== undefined ? { thenStep: String(thenStep) } : {}),
+          }}
           label="Correct time"
           className="max-w-md"
         >
@@ -70,7 +79,9 @@ export default async function TimePage({ params, searchParams }: Props) {
             required
             maxLength={300}
           />
-          <SubmitButton>Save the times</SubmitButton>
+          <SubmitButton>
+            {goesOn ? "Save the times, and go on with the other" : "Save the times"}
+          </SubmitButton>
         </Form>
       ) : (
         <p>

@@ -9,6 +9,7 @@ import { getOrder } from "@/lib/data/orders/list";
 import { binNamesIn } from "@/lib/data/stock/lying";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { SenderGaps } from "../../../_papers/SenderGaps";
 import { orderState } from "../orderState";
 import { AddLine, CancelOrder, PlaceOrder } from "./OrderActs";
 import { OrderLines } from "./OrderLines";
@@ -55,6 +56,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
           )
         }
       />
+      {draft && <SenderGaps shop={shop} />}
       <div className="grid gap-x-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,1fr)]">
         <div className="min-w-0">
           <Section title="Lines">

@@ -18,6 +18,6 @@ export const GET = shopFile("job.read", async (shop, params, { signal }) => {
         card.wait.note,
       ]
     : [];
-  const paper = { ...card, minutes, day, waits: waits.filter(Boolean).join(", "), shop: onPaper(shop) };
+  const paper = { ...card, minutes, day, waits: waits.filter(Boolean).join(", "), shop: await onPaper(shop) };
   return pdfFile(await inWorker(shop, "jobCardPdf", paper, { signal }), `job-card-${card.number}`);
 });

@@ -7,7 +7,7 @@ import { dayOn, idOf, missing, onPaper, pdfFile } from "../../../paper";
 export const GET = shopFile("bike.read", async (shop, params, { signal }) => {
   const sheet = await sheetForPaper(shop, idOf(params));
   if (!sheet) throw missing();
-  const paper = { ...sheet, dayText: dayOn(shop, sheet.day), shop: onPaper(shop) };
+  const paper = { ...sheet, dayText: dayOn(shop, sheet.day), shop: await onPaper(shop) };
   const pdf = await inWorker(shop, "settingSheetPdf", paper, { signal });
   return pdfFile(pdf, `setting-sheet-${sheet.kind}-${sheet.day}`);
 });

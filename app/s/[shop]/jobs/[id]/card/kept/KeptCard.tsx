@@ -57,7 +57,7 @@ export function KeptCard({ slug, job, steps, running, ownMs, keptAt, locale, zon
   const at = shown ? open.indexOf(shown) : -1;
   return (
     <>
-      <header className="-mx-4 flex items-center justify-between gap-3 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
+      <header className="-mx-4 flex flex-wrap items-center justify-between gap-x-3 gap-y-1 border-ink border-b-2 px-4 pb-2 rail:mx-0 rail:px-0">
         <h1 className="min-w-0 font-bold text-[18px]">
           Job {job.number} <span className="font-normal text-soft">{job.bike}</span>
         </h1>

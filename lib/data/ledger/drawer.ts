@@ -1,0 +1,64 @@
+import type { ShopHandle } from "@/lib/db/shop";
+import type { DrawerChanged } from "@/lib/domain/ledger/events";
+
+const PAGE = 500;
+
+/**
+ * The drawer up to a day: what each count found over or short and what left the drawer with it, and what was put in or taken out
+ * between. The payments themselves are events of their own.
+ */
+export async function drawerUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
+  return [...(await countsUntil(shop, to)), ...(await movesUntil(shop, to))];
+}
+
+async function countsUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
+  const found: DrawerChanged[] = [];
+  for (let after = 0; ; ) {
+    const rows = await shop.read.endOfDay.findMany({
+      where: { id: { gt: after }, day: { lte: to } },
+      select: { id: true, day: true, countedMinor: true, differenceMinor: true, leftMinor: true },
+      orderBy: { id: "asc" },
+      take: PAGE,
+    });
+    for (const { id, day, countedMinor, differenceMinor, leftMinor } of rows)
+      found.push({
+        is: "drawer",
+        what: "count",
+        id,
+        day,
+        source: { noun: "endOfDay", id },
+        customer: null,
+        differenceMinor,
+        movedMinor: leftMinor - countedMinor,
+        reason: "Drawer counted; what does not stay in it leaves it",
+      });
+    const last = rows.at(-1);
+    if (!last || rows.length < PAGE) return found;
+    after = last.id;
+  }
+}
+
+async function movesUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
+  const found: DrawerChanged[] = [];
+  for (let after = 0; ; ) {
+    const rows = await shop.read.drawerMove.findMany({
+      where: { id: { gt: after }, day: { lte: to } },
+      select: { id: true, day: true, amountMinor: true, reason: true },
+      orderBy: { id: "asc" },
+      take: PAGE,
+    });
+    for (const { amountMinor, ...row } of rows)
+      found.push({
+        ...row,
+        is: "drawer",
+        what: "move",
+        source: { noun: "endOfDay", id: 0 },
+        customer: null,
+        differenceMinor: 0,
+        movedMinor: amountMinor,
+      });
+    const last = rows.at(-1);
+    if (!last || rows.length < PAGE) return found;
+    after = last.id;
+  }
+}

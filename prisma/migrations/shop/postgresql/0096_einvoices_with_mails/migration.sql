@@ -1,0 +1,7 @@
+-- An e-invoice goes with its invoice's mail as a file of its own.
+DROP TRIGGER "MailAttachment_words" ON "MailAttachment";
+
+CREATE TRIGGER "MailAttachment_words" BEFORE INSERT ON "MailAttachment"
+FOR EACH ROW WHEN (NEW."noun" NOT IN ('quote', 'invoice', 'order', 'booking', 'statement', 'reminder')
+  OR NEW."form" NOT IN ('pdf', 'csv', 'ics', 'xml'))
+EXECUTE FUNCTION "refuse"('MailAttachment names no document');
