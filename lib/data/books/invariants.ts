@@ -1,8 +1,8 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayProblems } from "../endOfDay/invariants";
 import { moneyProblems } from "../invoices/invariants";
-import { ledgerProblems } from "../ledger/invariants";
 import { shareProblems } from "../invoices/shareInvariants";
+import { ledgerProblems } from "../ledger/invariants";
 import { orderProblems } from "../orders/invariants";
 import { type FileReader, photoProblems } from "../photos/check";
 import { binProblems } from "../stock/invariants";
