@@ -201,7 +201,7 @@ const HOURS: Readonly<Record<string, string>> = {
   person: "name",
   "week from": `${DAY}, a Monday`,
   "week to": `${DAY}, a Sunday`,
-  minutes: "whole minutes of the week, breaks taken off",
+  minutes: "whole minutes of the week",
   hours: "the same as a decimal number",
   "breaks, minutes": "whole minutes",
   "not stopped yet": "yes while time still runs",

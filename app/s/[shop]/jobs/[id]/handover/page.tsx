@@ -57,6 +57,9 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
         {job.state === "ready" && shop.can("invoice.write") && (
           <LinkButton href={`/s/${slug}/invoices/new?job=${job.id}`}>Invoice</LinkButton>
         )}
+        <LinkButton href={`/api${here}/handover`} download>
+          PDF
+        </LinkButton>
         <PrintButton />
       </div>
       <header className="mb-4 flex items-end justify-between gap-4 border-ink border-b-2 pb-2">
