@@ -90,3 +90,51 @@ export const soldHoursCsv = (rows: readonly HoursRow[]): string =>
     ["month", "sold, minutes", "on jobs, minutes", "present, minutes"],
     rows.map((row) => [row.month, row.soldMinutes, row.tookMinutes, row.presentMinutes]),
   );
+
+interface PaidRow {
+  readonly written: string;
+  readonly customer: string;
+  readonly issuedOn: string;
+  readonly paidOn: string;
+  readonly days: number;
+  readonly amountMinor: number;
+}
+
+/** Payments and how long after the invoice they came. */
+export const daysToPayCsv = (rows: readonly PaidRow[], currency: string): string =>
+  toCsv(
+    ["invoice", "customer", "issued", "paid", "days", "currency", "amount"],
+    rows.map((row) => [
+      row.written,
+      row.customer,
+      row.issuedOn,
+      row.paidOn,
+      row.days,
+      currency,
+      majorText(row.amountMinor, currency),
+    ]),
+  );
+
+interface StockRow {
+  readonly code: string;
+  readonly name: string;
+  readonly onHandMilli: number;
+  readonly valueMinor: number;
+  readonly usedMinor: number;
+  readonly dead: boolean;
+}
+
+/** Parts on hand: what they are worth and what was used of them in the range, at today's cost; quantities in the part's unit. */
+export const stockFiguresCsv = (rows: readonly StockRow[], currency: string): string =>
+  toCsv(
+    ["part", "name", "on hand", "currency", "value", "used in the range", "dead"],
+    rows.map((row) => [
+      row.code,
+      row.name,
+      row.onHandMilli / 1000,
+      currency,
+      majorText(row.valueMinor, currency),
+      majorText(row.usedMinor, currency),
+      row.dead ? "yes" : "",
+    ]),
+  );

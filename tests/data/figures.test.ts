@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { paidIn } from "@/lib/data/figures/daysToPay";
 import { packageJobsIn } from "@/lib/data/figures/packageJobs";
 import { eachRevenueDocument, revenueDocuments, revenueIn } from "@/lib/data/figures/revenue";
 import { soldHoursIn } from "@/lib/data/figures/soldHours";
+import { stockIn } from "@/lib/data/figures/stockFigures";
 import { creditInvoice } from "@/lib/data/invoices/credit";
 import { creditPart } from "@/lib/data/invoices/creditPart";
+import { recordPayment } from "@/lib/data/payments/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { SHARES } from "@/lib/domain/invoices/shares";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
@@ -91,6 +94,34 @@ describe("revenue", () => {
     expect(sold.soldMinutes).toBeGreaterThan(0);
     expect(sold.months.map((one) => one.month)).toEqual(["2026-10", "2026-11"]);
     expect(sold.presentMinutes).toBeGreaterThan(0);
+
+    const due = jobs[0]?.invoiceId ?? 0;
+    const { grossMinor } = await invoiceNow(a, due);
+    const half = Math.floor(grossMinor / 2);
+    for (const [amountMinor, instant, paidOn] of [
+      [half, "2026-11-10T01:00:00Z", "2026-11-10"],
+      [grossMinor - half, "2026-11-20T01:00:00Z", "2026-11-20"],
+    ] as const)
+      await recordPayment(at(a, instant), { invoiceId: due, amountMinor, method: "transfer", paidOn });
+    // Issued on 31 October: 10 days for one half, 20 for the other.
+    const paid = await paidIn(a, NOVEMBER);
+    expect(paid.rows.map((row) => row.days)).toEqual([10, 20]);
+    expect(paid.amountMinor).toBe(grossMinor);
+    expect(paid.days).toBeCloseTo((half * 10 + (grossMinor - half) * 20) / grossMinor, 9);
+    expect((await paidIn(a, OCTOBER)).days).toBeNull();
+    expect((await paidIn(b, BOTH)).rows).toEqual([]);
+
+    const stock = await stockIn(at(a, "2026-11-20T01:00:00Z"), BOTH, "Australia/Sydney");
+    const parts = await a.read.part.findMany({ where: { onHandMilli: { gt: 0 } }, orderBy: { id: "asc" } });
+    expect(parts.length).toBeGreaterThan(0);
+    expect(stock.rows.filter((row) => row.onHandMilli > 0).map((row) => row.id)).toEqual(
+      parts.map((part) => part.id),
+    );
+    expect(stock.rows.reduce((total, row) => total + row.valueMinor, 0)).toBe(stock.valueMinor);
+    expect(stock.deadMinor).toBe(0);
+    const aYearLater = await stockIn(at(a, "2028-03-01T01:00:00Z"), BOTH, "Australia/Sydney");
+    expect(aYearLater.deadMinor).toBe(aYearLater.valueMinor);
+    expect((await stockIn(b, BOTH, "Australia/Sydney")).rows).toEqual([]);
 
     const { rows, packages } = await packageJobsIn(a, BOTH);
     expect(rows).toHaveLength(3);

@@ -33,18 +33,9 @@ export function sharesOf(doc: PrintedInvoice): DocumentShare[] {
     };
   });
   const groups = Map.groupBy(lines, ({ job, kind }) => `${job} ${kind}`);
-  return [...groups.values()].flatMap(([first, ...rest]) =>
-    first
-      ? [
-          rest.reduce(
-            (sum, line) => ({
-              ...sum,
-              netMinor: sum.netMinor + line.netMinor,
-              minutes: sum.minutes + line.minutes,
-            }),
-            first,
-          ),
-        ]
-      : [],
-  );
+  return [...groups.values()].flatMap((own) => {
+    const [first] = own;
+    const sum = (of: "netMinor" | "minutes") => own.reduce((total, line) => total + line[of], 0);
+    return first ? [{ ...first, netMinor: sum("netMinor"), minutes: sum("minutes") }] : [];
+  });
 }

@@ -9,6 +9,8 @@ const ROOMS: readonly (readonly [path: string, name: string, needs: Permission])
   ["revenue", "Revenue", "figures.read"],
   ["packages", "Packages", "margin.read"],
   ["hours", "Hours sold", "figures.read"],
+  ["stock", "Stock", "figures.read"],
+  ["owed", "Owed and paid", "figures.read"],
 ];
 
 /** The way between the rooms of the figures; the range goes along. */

@@ -1,8 +1,16 @@
+import { paidIn } from "@/lib/data/figures/daysToPay";
 import { packageJobsIn } from "@/lib/data/figures/packageJobs";
 import { rangesFor } from "@/lib/data/figures/ranges";
 import { eachRevenueDocument } from "@/lib/data/figures/revenue";
 import { soldHoursIn } from "@/lib/data/figures/soldHours";
-import { packageJobsCsv, revenueCsvParts, soldHoursCsv } from "@/lib/documents/figures";
+import { stockIn } from "@/lib/data/figures/stockFigures";
+import {
+  daysToPayCsv,
+  packageJobsCsv,
+  revenueCsvParts,
+  soldHoursCsv,
+  stockFiguresCsv,
+} from "@/lib/documents/figures";
 import { Refusal } from "@/lib/domain/refusal";
 import { file, shopFile, streamOf } from "@/lib/gate/route";
 import { FiguresQuery } from "@/lib/schemas/figures";
@@ -22,6 +30,10 @@ export const GET = shopFile("figures.read", async (shop, _params, request) => {
       );
     case "hours":
       return send(soldHoursCsv((await soldHoursIn(shop, range, zone)).months));
+    case "stock":
+      return send(stockFiguresCsv((await stockIn(shop, range, zone)).rows, currency));
+    case "owed":
+      return send(daysToPayCsv((await paidIn(shop, range)).rows, currency));
     case "packages":
       if (!shop.can("margin.read")) break;
       return send(packageJobsCsv((await packageJobsIn(shop, range)).rows, currency));

@@ -1,0 +1,2 @@
+-- CreateIndex
+CREATE INDEX "Move_at_idx" ON "Move"("at");
