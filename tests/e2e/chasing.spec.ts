@@ -31,10 +31,10 @@ test("who owes what opens to its documents; one is reminded of, stopped, let go 
     await page.goto(`${SHOP}/invoices/owing`);
     await expect(page.getByRole("heading", { name: "Owing" })).toBeVisible();
     await demandUsable(page);
-    const figure = page.getByRole("link", { name: /, in all:/ }).first();
+    const figure = page.getByRole("link", { name: /^(?!All customers).+, in all:/u }).first();
     const shown = /in all:\s*(\S+)$/u.exec((await figure.textContent()) ?? "")?.[1] ?? "none";
     await figure.click();
-    await expect(page.getByRole("link", { name: "All customers" })).toBeVisible();
+    await expect(page.getByRole("link", { name: "All customers", exact: true })).toBeVisible();
     await expect(page.locator("dl").filter({ hasText: "In all" })).toContainText(shown);
   });
 
