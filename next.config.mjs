@@ -8,7 +8,14 @@ export default {
   reactStrictMode: true,
   poweredByHeader: false,
   distDir: process.env.NEXT_DIST ?? ".next",
-  experimental: { authInterrupts: true, serverActions: { bodySizeLimit: "6mb" } },
+  // Types are checked by `npm run check`: the start of a server need not wait for them.
+  typescript: { ignoreBuildErrors: true },
+  experimental: {
+    turbopackFileSystemCacheForBuild: false,
+    turbopackSourceMaps: false,
+    authInterrupts: true,
+    serverActions: { bodySizeLimit: "6mb" },
+  },
   // A lockfile above this folder must not be taken for the root.
   turbopack: { root },
   outputFileTracingRoot: root,

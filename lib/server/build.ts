@@ -1,5 +1,6 @@
 import { spawn } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { constants, setPriority } from "node:os";
 import { join } from "node:path";
 import { configuration, environmentWith } from "@/lib/configuration/configuration";
 import { projectRoot } from "@/lib/db/folders";
@@ -38,6 +39,8 @@ function run(args: string[]): Promise<void> {
       env: environmentWith({ NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" }),
       stdio: ["ignore", "pipe", "pipe"],
     });
+    // It uses all processors there are; the demo shops, made meanwhile in one thread, would come last.
+    if (child.pid) setPriority(child.pid, constants.priority.PRIORITY_LOW);
     // Should the start fail meanwhile, nothing goes on without it.
     const stop = () => child.kill();
     process.once("exit", stop);
