@@ -61,10 +61,10 @@ export function FiguresHead({ shop, title, room, asked, ranges, csv }: Props) {
             label="Range"
             initial={asked.range}
             options={Object.entries(RANGE_WORDS).map(([value, label]) => ({ value, label }))}
-            className="mb-0"
+            className="mb-0!"
           />
-          <DateField name="from" label="From" initial={ranges.range.from} className="mb-0" />
-          <DateField name="to" label="To" initial={ranges.range.to} className="mb-0" />
+          <DateField name="from" label="From" initial={ranges.range.from} className="mb-0!" />
+          <DateField name="to" label="To" initial={ranges.range.to} className="mb-0!" />
           <button type="submit" className={buttonLook("second")}>
             Show
           </button>

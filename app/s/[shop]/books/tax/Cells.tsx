@@ -28,7 +28,7 @@ export function Cells({ slug, part, caption, summary, query, formats }: Props) {
   );
   return (
     <table className="ledger">
-      <caption className="text-start font-semibold">{caption}</caption>
+      <caption className="pt-5 text-start font-semibold">{caption}</caption>
       <thead>
         <tr>
           <th scope="col">Rate</th>

@@ -24,7 +24,12 @@ export default async function RemindersPage({ params }: { params: Promise<{ shop
   const mailed = due.filter((one) => one.withheld === null);
   const others = due.filter((one) => one.withheld !== null);
   const look = (one: DueReminder) => (
-    <LinkButton tone="quiet" href={`${here}/${one.id}/remind`} label={`Look at it: invoice ${one.written}`}>
+    <LinkButton
+      tone="quiet"
+      className="shrink-0"
+      href={`${here}/${one.id}/remind`}
+      label={`Look at it: invoice ${one.written}`}
+    >
       Look at it
     </LinkButton>
   );
