@@ -78,7 +78,7 @@ describe("the list of first steps", () => {
       await audit(tx, a, "changed hours", "person", 1);
     });
     expect(await firstSteps(watched, await settings())).toBeNull();
-    expect(asked.length).toBe(8);
+    expect(asked.length).toBe(9);
     expect((await settings()).firstSteps).toBe(false);
     asked.length = 0;
     expect(await firstSteps(watched, await settings())).toBeNull();

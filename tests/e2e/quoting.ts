@@ -2,8 +2,8 @@ import { expect, type Page } from "@playwright/test";
 import { pick } from "./fields";
 
 /** A new customer with a mail address and a bike, made at the desk; answers the bike's path. */
-export async function newBike(page: Page, name: string, plate: string): Promise<string> {
-  await page.goto("/s/saltpan/customers/new");
+export async function newBike(page: Page, name: string, plate: string, shop = "saltpan"): Promise<string> {
+  await page.goto(`/s/${shop}/customers/new`);
   await page.getByRole("textbox", { name: "Name", exact: true }).fill(name);
   await page.getByRole("textbox", { name: "E-mail" }).fill("reader@customer.example");
   await page.getByRole("button", { name: "Add the customer" }).click();
