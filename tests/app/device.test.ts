@@ -197,7 +197,9 @@ describe("sending what waits", () => {
     };
     expect((await sendKept(store, WHO, nothing)).count).toBe(0);
     expect(asked).toMatch(
-      new RegExp(`^/api/s/saltpan/photos\\?noun=step&id=3&key=photo-key&who=shop1%3Aanna&at=${NOW}&sent=\\d+$`),
+      new RegExp(
+        `^/api/s/saltpan/photos\\?noun=step&id=3&key=photo-key&who=shop1%3Aanna&at=${NOW}&sent=\\d+$`,
+      ),
     );
     expect((await store.acts(WHO))[0]?.refused?.message).toBe("Photos of this kind cannot be read.");
   });

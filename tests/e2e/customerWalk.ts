@@ -1,4 +1,4 @@
-import { type Browser, expect, type Page, test } from "@playwright/test";
+import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
 import { wordsIn } from "../../lib/words/words";
 import { ENGLISH } from "../support/letterWords";
 import { pdfText } from "../support/pdfText";
@@ -182,9 +182,9 @@ export async function jobPage(desk: Page, phone: Page, walked: Walked, state: st
   return path;
 }
 
-/** The address that a dialog of the desk says a mail goes to. */
-const addressIn = async (desk: Page, sentence: RegExp): Promise<string> =>
-  sentence.exec((await desk.getByRole("dialog").textContent()) ?? "")?.[1] ?? "";
+/** The address that a dialog or form of the desk says a mail goes to. */
+const addressIn = async (place: Locator, sentence: RegExp): Promise<string> =>
+  sentence.exec((await place.textContent()) ?? "")?.[1] ?? "";
 
 /** The customer of a bike that is ready is told by letter, and reads it on the job's page. */
 export async function readyByLetter(desk: Page, phone: Page, walked: Walked): Promise<void> {
@@ -192,7 +192,7 @@ export async function readyByLetter(desk: Page, phone: Page, walked: Walked): Pr
   await desk.goto(`/s/${walked.slug}/jobs?state=ready`);
   await desk.locator("main tbody a[href*='/jobs/']").first().click();
   await desk.getByRole("button", { name: "Link for the customer" }).click();
-  const to = await addressIn(desk, /A mail says to (\S+) that/u);
+  const to = await addressIn(desk.getByRole("dialog"), /A mail says to (\S+) that/u);
   await desk.getByRole("button", { name: "Say that it is ready" }).click();
   await expect(desk.getByText("The mail is in the mail queue.")).toBeVisible();
   await phone.goto((await newestLetter(desk, walked, to)).link);
@@ -214,7 +214,7 @@ export async function remindedAndPaid(desk: Page, phone: Page, walked: Walked): 
     await desk.goto(href);
     await desk.getByRole("link", { name: "Remind of the payment" }).click();
     await expect(desk.getByRole("heading", { name: /reminder$/u })).toBeVisible();
-    to = await addressIn(desk, /Else it goes to (\S+)\./u);
+    to = await addressIn(desk.getByRole("form", { name: "Reminder" }), /Else it goes to (\S+)\./u);
     invoice = href;
     if (to) break;
   }

@@ -9,7 +9,7 @@ test("revenue is narrowed to days, opened to its documents, and its file says th
   await page.goto("/s/saltpan/figures");
   await page.getByRole("navigation", { name: "Figures" }).getByRole("link", { name: "Revenue" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Revenue" })).toBeVisible();
-  await page.getByLabel("Range", { exact: true }).first().selectOption("quarter");
+  await page.getByRole("combobox", { name: "Range" }).selectOption("quarter");
   await page.getByRole("button", { name: "Show" }).click();
   await expect(page).toHaveURL(/range=quarter/);
 

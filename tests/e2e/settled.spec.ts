@@ -49,7 +49,7 @@ async function takesEinvoices(page: Page, { slug, number }: Shop, customer: stri
   await page.getByLabel("Gets e-invoices").check();
   await page.getByLabel(number.label, { exact: true }).fill(number.wrong);
   await page.getByRole("button", { name: "Save" }).click();
-  await expect(page.getByText(/a digit is wrong or missing/)).toBeVisible();
+  await expect(page.getByText(/a digit is wrong or missing/).first()).toBeVisible();
   await demandUsable(page);
   await page.getByLabel(number.label, { exact: true }).fill("");
   await page.getByRole("button", { name: "Save" }).click();
@@ -143,7 +143,7 @@ for (const shop of SHOPS)
     await page.getByRole("button", { name: "Save" }).click();
     await expect(page).toHaveURL(new RegExp(`${customer}$`, "u"));
     await page.goto(draft);
-    await page.getByLabel("Their order number").fill("PO-7");
+    await page.getByRole("textbox", { name: "Their order number" }).fill("PO-7");
     await page.getByRole("button", { name: "Note it" }).click();
     await expect(page.getByText("It is to be an e-invoice. Before it can be issued:")).toHaveCount(0);
     await page
@@ -190,7 +190,7 @@ for (const shop of SHOPS)
         .getByText(/^To pay/u)
         .locator("..")
         .first(),
-    ).toContainText(/\b0[.,]00\b/u);
+    ).toContainText(/(?<!\d)0[.,]00/u);
     await demandUsable(page);
     ears.demandQuiet();
   });

@@ -60,7 +60,9 @@ async function setUp(slug: string): Promise<ThursdayJob> {
     OpenJobSchema.parse({
       bikeId: String(bike.id),
       kind: "word",
-      title: "Five hours, and a seal to come",
+      title: locale.startsWith("nb")
+        ? "Fem timer, og en pakning som kommer"
+        : "Five hours, and a seal to come",
       minutes: "300",
       grade: grade.code,
       saidBy: "Its owner",
