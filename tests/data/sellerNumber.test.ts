@@ -2,12 +2,15 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { reachOf } from "@/lib/data/bookings/reach";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { storedQuote } from "@/lib/data/documents/quote";
+import { shopOnOrder } from "@/lib/data/orders/printed";
 import { letterheadOf } from "@/lib/data/quotes/freeze";
 import { saveSettingsIn } from "@/lib/data/shop/settings";
 import { sayInCompanyRegister } from "@/lib/data/shop/taxTerms";
 import type { ShopHandle } from "@/lib/db/shop";
 import { invoicePdf } from "@/lib/documents/invoice";
+import { orderPdf } from "@/lib/documents/order";
 import { quotePdf } from "@/lib/documents/quote";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { pdfText } from "../support/pdfText";
 import { line, partToSell, saleOf, sold } from "../support/sales";
@@ -24,10 +27,20 @@ beforeAll(async () => {
   await sayInCompanyRegister(b, true);
 });
 
+const ORDER: Omit<OrderOnPaper, "shop"> = {
+  number: "101",
+  state: "placed",
+  orderedOn: "2026-11-25",
+  note: "",
+  supplier: { name: "Penfold Rubber", address: "", email: "", customerNumber: "" },
+  lines: [],
+  day: "2026-11-25",
+};
+
 const SAID = "988077917MVAForetaksregisteret";
 
 describe("a shop that is in the register of companies", () => {
-  it("says so after its number on invoices, receipts and quotes, and the other shop says nothing more", async () => {
+  it("says so after its number on invoices, receipts, quotes and orders, and the other shop says nothing more", async () => {
     for (const [shop, said, not] of [
       [b, SAID, "ABN"],
       [a, "ABN51824753556", "Foretaksregisteret"],
@@ -40,6 +53,7 @@ describe("a shop that is in the register of companies", () => {
         await invoicePdf(doc),
         await invoicePdf(storedInvoice(receipt?.frozen)),
         await quotePdf(storedQuote(revision.frozen), doc.country),
+        await orderPdf({ ...ORDER, shop: await shopOnOrder(shop.read) }),
       ];
       for (const paper of papers) {
         const text = await pdfText(paper);

@@ -1,4 +1,5 @@
 import type { ShopTx } from "@/lib/db/shop";
+import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import { openOf } from "@/lib/domain/stock/orders";
 import type { PrintedOrder } from "../documents/order";
 import { numberSaid } from "../shop/taxTerms";
@@ -28,7 +29,22 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
       },
     },
   });
-  const { legalName, name, taxRegime, ...shop } = await tx.settings.findUniqueOrThrow({
+  return {
+    format: "throttlewright-order",
+    version: 2,
+    ...order,
+    lines: lines.map(({ cancelledMilli, ...line }) => ({
+      ...line,
+      openMilli: openOf({ ...line, cancelledMilli }),
+    })),
+    shop: await shopOnOrder(tx),
+    day,
+  };
+}
+
+/** The shop as its orders name it, wherever they are printed. */
+export async function shopOnOrder(db: Pick<ShopTx, "settings" | "taxTerms">): Promise<OrderOnPaper["shop"]> {
+  const { legalName, name, taxRegime, ...shop } = await db.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: {
       name: true,
@@ -44,18 +60,8 @@ export async function printedOrderIn(tx: ShopTx, orderId: number, day: string): 
     },
   });
   return {
-    format: "throttlewright-order",
-    version: 2,
-    ...order,
-    lines: lines.map(({ cancelledMilli, ...line }) => ({
-      ...line,
-      openMilli: openOf({ ...line, cancelledMilli }),
-    })),
-    shop: {
-      name: legalName || name,
-      ...shop,
-      ...(await numberSaid(tx, { taxRegime, country: shop.country })),
-    },
-    day,
+    name: legalName || name,
+    ...shop,
+    ...(await numberSaid(db, { taxRegime, country: shop.country })),
   };
 }

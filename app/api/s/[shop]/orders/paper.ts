@@ -1,4 +1,5 @@
 import { getOrder } from "@/lib/data/orders/list";
+import { shopOnOrder } from "@/lib/data/orders/printed";
 import type { OrderOnPaper } from "@/lib/domain/stock/orderOnPaper";
 import type { OpenShop } from "@/lib/gate/open";
 import { missing } from "../paper";
@@ -7,19 +8,5 @@ import { missing } from "../paper";
 export async function orderOnPaper(shop: OpenShop, id: number): Promise<OrderOnPaper> {
   const order = await getOrder(shop, id, shop.can("margin.read"));
   if (!order) throw missing();
-  const { settings } = shop;
-  return {
-    ...order,
-    day: order.today,
-    shop: {
-      name: settings.legalName || settings.name,
-      address: settings.address,
-      phone: settings.phone,
-      email: settings.email,
-      taxNumber: settings.taxNumber,
-      locale: settings.locale,
-      country: settings.country,
-      currency: settings.currency,
-    },
-  };
+  return { ...order, day: order.today, shop: await shopOnOrder(shop.read) };
 }
