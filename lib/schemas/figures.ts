@@ -21,6 +21,9 @@ export const FiguresQuery = z.object({
     .catch(undefined),
   after: cursorId,
 });
+
+/** The package, as a figure names it, whose records are asked for. */
+export const PackageAsked = z.object({ package: z.string().max(600).optional().catch(undefined) });
 export type FiguresAsked = z.output<typeof FiguresQuery>;
 
 /** The days that are meant, and those that they are held against. One's own that are missing, turned round or too long are the year. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
-import { quoteFigures } from "@/lib/data/figures/quotes";
+import { quoteFigures, quotesBehind } from "@/lib/data/figures/quotes";
 import { wilson, winLines } from "@/lib/data/figures/winRate";
 import { addFinding } from "@/lib/data/jobs/findings";
 import {
@@ -269,5 +269,20 @@ describe("figures of quotes", () => {
     expect(afterwards.whole).toMatchObject({ won: 1, lost: 2, open: 0 });
     expect((await quoteFigures(as(a, { now: later(400) }))).whole.sent).toBe(0);
     expect((await quoteFigures(b)).whole.sent).toBe(0);
+
+    // On days of the shop's clock, with the quotes behind them that come to the same.
+    const today = { from: "2026-11-25", to: "2026-11-25" };
+    const narrowed = await quoteFigures(a, today);
+    expect(narrowed.months).toEqual([figures.months.at(-1)]);
+    expect(narrowed.whole).toEqual(figures.whole);
+    const { quotes, whole } = await quotesBehind(a, today, "Open-road breathing", 500);
+    expect(whole).toEqual({ ...narrowed.packages[0], key: "all" });
+    expect(quotes.reduce((sum, one) => sum + one.grossMinor, 0)).toBe(narrowed.whole.sentMinor);
+    expect(quotes.map((one) => one.state)).toEqual(["open", "lost", "won"]);
+    expect((await quotesBehind(a, today, "No package", 500)).quotes).toEqual([]);
+    expect((await quotesBehind(a, today, undefined, 2)).more).toBe(true);
+    for (const other of ["2026-11-24", "2026-11-26"])
+      expect((await quoteFigures(a, { from: other, to: other })).whole.sent).toBe(0);
+    expect((await quoteFigures(b, today)).whole.sent).toBe(0);
   });
 });

@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
-import { instantOf } from "@/lib/domain/schedule/localTime";
+import { dayAfter, instantOf } from "@/lib/domain/schedule/localTime";
+import { type DayRange, monthsIn } from "@/lib/domain/schedule/ranges";
 import { stateOn } from "../quotes/rows";
 import { type SentFact, type WinLine, winLines } from "./winRate";
 
@@ -18,39 +19,80 @@ export interface QuoteFigures {
   readonly cut: boolean;
 }
 
-/** Quotes of the last twelve months: won, lost and waiting, by month of sending and by package. */
-export async function quoteFigures(shop: ShopHandle): Promise<QuoteFigures> {
+/** Quotes sent on days, of the last twelve months where none are given: won, lost and waiting, by month of sending and by package. */
+export async function quoteFigures(shop: ShopHandle, days?: DayRange): Promise<QuoteFigures> {
+  const { sent, months, cut } = await sentOn(shop, days);
+  const [whole] = winLines(sent, () => "all", ["all"]);
+  return {
+    months: winLines(sent, (one) => one.month, months),
+    packages: winLines(sent, (one) => one.package).sort((a, b) => b.wonMinor - a.wonMinor),
+    whole: whole as WinLine,
+    reasons: sent
+      .filter((one) => one.reason !== "")
+      .slice(0, 12)
+      .map(({ id, number, reason }) => ({ id, number, reason })),
+    cut,
+  };
+}
+
+/** A quote behind the figures. */
+export interface SentQuote extends SentFact {
+  readonly id: number;
+  readonly number: string;
+  readonly title: string;
+  readonly customer: string;
+  /** The day it was sent, on the shop's clock. */
+  readonly day: string;
+  /** Why it was declined; empty where it was not, or nobody said. */
+  readonly reason: string;
+}
+
+/** The quotes that a figure counts, newest first: those of one package, or all; `more` where the list ends before they do. */
+export async function quotesBehind(
+  shop: ShopHandle,
+  days: DayRange,
+  ofPackage: string | undefined,
+  most: number,
+): Promise<{ readonly quotes: readonly SentQuote[]; readonly whole: WinLine; readonly more: boolean }> {
+  const { sent } = await sentOn(shop, days);
+  const own = ofPackage === undefined ? sent : sent.filter((one) => one.package === ofPackage);
+  const [whole] = winLines(own, () => "all", ["all"]);
+  return { quotes: own.slice(0, most), whole: whole as WinLine, more: own.length > most };
+}
+
+async function sentOn(
+  shop: ShopHandle,
+  days: DayRange | undefined,
+): Promise<{ sent: SentQuote[]; months: string[]; cut: boolean }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
-  const months = lastMonths(today);
-  const since = new Date(instantOf(`${months[0]}-01`, "00:00", zone));
-  const rows = await sentSince(shop, since);
-  const facts = rows.flatMap((row): SentFact[] => {
+  const months = days ? monthsIn(days) : lastMonths(today);
+  const rows = await sentBetween(
+    shop,
+    new Date(instantOf(days?.from ?? `${months[0]}-01`, "00:00", zone)),
+    days ? new Date(instantOf(dayAfter(days.to), "00:00", zone)) : undefined,
+  );
+  const sent = rows.flatMap((row): SentQuote[] => {
     const state = stateOn(today, row);
     // One that was replaced lives on in the quote that took its place.
     if (!row.sentAt || state === "replaced") return [];
-    const won = state === "accepted";
     const lost = state === "declined" || state === "expired";
     return [
       {
+        id: row.id,
+        number: row.number,
+        title: row.title,
+        customer: row.customer.name,
+        day: dayIn(zone, row.sentAt),
         package: packagesOf(row.revisions[0]?.works ?? []),
         month: dayIn(zone, row.sentAt).slice(0, 7),
-        state: won ? "won" : lost ? "lost" : "open",
+        state: state === "accepted" ? "won" : lost ? "lost" : "open",
         grossMinor: row.grossMinor,
+        reason: row.state === "declined" ? row.declineReason : "",
       },
     ];
   });
-  const [whole] = winLines(facts, () => "all", ["all"]);
-  return {
-    months: winLines(facts, (f) => f.month, months),
-    packages: winLines(facts, (f) => f.package).sort((a, b) => b.wonMinor - a.wonMinor),
-    whole: whole as WinLine,
-    reasons: rows
-      .filter((r) => r.state === "declined" && r.declineReason !== "")
-      .slice(0, 12)
-      .map(({ id, number, declineReason }) => ({ id, number, reason: declineReason })),
-    cut: rows.length >= MOST,
-  };
+  return { sent, months, cut: rows.length >= MOST };
 }
 
 /** What a quote is counted under: its packages, each once. */
@@ -68,10 +110,10 @@ function lastMonths(today: string): string[] {
   });
 }
 
-async function sentSince(shop: ShopHandle, since: Date) {
+async function sentBetween(shop: ShopHandle, since: Date, until: Date | undefined) {
   const read = (after: number | null) =>
     shop.read.quote.findMany({
-      where: { sentAt: { gte: since } },
+      where: { sentAt: { gte: since, ...(until ? { lt: until } : {}) } },
       select: {
         id: true,
         number: true,
@@ -81,6 +123,7 @@ async function sentSince(shop: ShopHandle, since: Date) {
         sentAt: true,
         grossMinor: true,
         declineReason: true,
+        customer: { select: { name: true } },
         revisions: {
           select: {
             works: {

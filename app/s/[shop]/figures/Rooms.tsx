@@ -20,7 +20,7 @@ export function Rooms({ shop, room, query = "" }: { shop: OpenShop; room: string
       {ROOMS.filter(([, , needs]) => shop.can(needs)).map(([path, name]) => (
         <Link
           key={path}
-          href={`/s/${shop.slug}/figures${path ? `/${path}${query}` : ""}`}
+          href={`/s/${shop.slug}/figures${path && `/${path}`}${query}`}
           aria-current={path === room ? "page" : undefined}
           className={cx(
             "inline-flex min-h-6 items-center underline-offset-4 pointer-coarse:min-h-12",
