@@ -18,7 +18,7 @@ import { FULL } from "../support/size";
 import { type Costing, type ToldPart, ToldStock } from "../support/toldStock";
 
 /** At full size ten thousand acts are carried out though a fifth is refused; fewer where each is many round trips. */
-const RUNS = FULL && !process.env.DATABASE_URL ? 145 : process.env.DATABASE_URL ? 20 : 45;
+const RUNS = FULL && !process.env.DATABASE_URL ? 145 : process.env.DATABASE_URL ? 20 : 15;
 const AT_LEAST = RUNS === 145 ? 10_000 : RUNS * 50;
 const ACTS = 100;
 

@@ -16,8 +16,11 @@ const ASIDE = [
   "keptTyped",
   "labels",
   "library",
+  "limits",
   "packages",
   "pages",
+  "stockScan",
+  "taxPeriods",
 ];
 
 function run(name: string, ...args: string[]): Promise<number> {
