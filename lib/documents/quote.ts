@@ -37,6 +37,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
   };
   readonly customer: { readonly name: string; readonly address: string };
   readonly bike: { readonly name: string; readonly plate: string; readonly frameNumber: string };
+  /** The job that it adds to; absent where it begins one. */
+  readonly ofJob?: string;
   readonly carburettors: readonly string[];
   readonly options: readonly {
     readonly work?: string | undefined;
@@ -76,7 +78,8 @@ export interface QuotePaper extends PricedPaper, Omit<QuoteChoices, "locale" | "
 /** A sent quote as a PDF. */
 export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint8Array> {
   const words = paperWords(quote.locale);
-  const name = `${words.quote} ${quote.number}`;
+  const title = quote.ofJob === undefined ? words.quote : words.variation;
+  const name = `${title} ${quote.number}`;
   const savedText = quote.savedAgainst === "visits" ? words.savedByOneVisit : words.saved;
   const money = (minor: number) => formatMoney(minor, quote.currency, quote.locale);
   return toPdf({
@@ -89,7 +92,7 @@ export async function quotePdf(quote: QuotePaper, country: string): Promise<Uint
     content: [
       letterhead(
         {
-          title: words.quote,
+          title,
           number: quote.number,
           line: `${words.validUntil} ${dayText(quote.validUntil, quote.locale)}`,
         },
@@ -182,6 +185,7 @@ function about(quote: QuotePaper, words: PaperWords): Content {
         [words.to, [customer.name, customer.address].filter(Boolean).join("\n")],
         [words.sent, dayText(quote.sentOn, quote.locale)],
         [words.revision, String(quote.revision)],
+        [words.job, quote.ofJob ?? ""],
       ]),
       facts([
         [words.bike, bike.name],

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { acceptQuote } from "@/lib/data/acceptance/accept";
+import { storedQuote } from "@/lib/data/documents/quote";
 import { addFinding } from "@/lib/data/jobs/findings";
 import { foundByLink } from "@/lib/data/photos/ofQuote";
 import { declineQuote } from "@/lib/data/quotes/answer";
@@ -9,7 +10,9 @@ import { sendQuote } from "@/lib/data/quotes/send";
 import { writeWork } from "@/lib/data/quotes/works";
 import { createQuote } from "@/lib/data/quotes/write";
 import { getToday } from "@/lib/data/today/today";
+import { quotePdf } from "@/lib/documents/quote";
 import { sentChain, stockChain, workForm } from "../support/chain";
+import { pdfText } from "../support/pdfText";
 import { makeBike, ORIGIN, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 
@@ -42,6 +45,10 @@ describe("extra work for what was found", () => {
     expect(draft?.text.lines.map((line) => line.name)).toEqual(["Work, workshop"]);
 
     const { revisionId } = await sendQuote(a, { id, version: 2, origin: ORIGIN });
+    const { frozen } = await a.read.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } });
+    const { number: job } = await a.read.job.findUniqueOrThrow({ where: { id: jobId } });
+    const paper = await pdfText(await quotePdf(storedQuote(frozen), "AU"));
+    expect(paper).toMatch(new RegExp(`^Variation.*Job${job}`));
     const sent = await previewQuote(a, id);
     expect(sent?.state).toBe("sent");
     // What was shown before it was sent is what the customer got.

@@ -110,6 +110,8 @@ export interface FrozenQuote {
   readonly sentOn: string;
   readonly validUntil: string;
   readonly title: string;
+  /** The number of the job that it adds to; absent where it begins one. */
+  readonly ofJob?: string;
   readonly shop: {
     readonly name: string;
     readonly legalName: string;
@@ -283,6 +285,7 @@ const PRINTED = {
   extras: z.array(extra).exactOptional(),
   taken: z.array(text).exactOptional(),
   ownTerms: text.exactOptional(),
+  ofJob: text.exactOptional(),
   did: z
     .array(
       z.looseObject({

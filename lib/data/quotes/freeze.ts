@@ -53,6 +53,7 @@ export function freeze(
     sentOn,
     validUntil: quote.validUntil,
     title: quote.title,
+    ...(quote.variationOf ? { ofJob: quote.variationOf.number } : {}),
     shop: { ...shop, note: documentNote },
     customer: { name, address, taxNumber, business },
     bike: { name: bikeName(quote.bike), plate: quote.bike.plate, frameNumber: quote.bike.frameNumber },
