@@ -2,7 +2,7 @@
 import { KEPT_ACTS, type KeptAct, type KeptActName, targetOf } from "@/lib/domain/offline/acts";
 import { judgePass, type StepFacts } from "@/lib/domain/offline/judge";
 import { decide } from "@/lib/domain/offline/queue";
-import { SEND_LOCK, SEND_TAG, SENT_CHANNEL } from "@/lib/domain/offline/requests";
+import { SEND_LOCK, SEND_TAG, SENT_CHANNEL, TAKEN_OUT } from "@/lib/domain/offline/requests";
 import { randomKey } from "../randomKey";
 import type { Device, DeviceState, KeptForm } from "./deviceContext";
 import { DeviceStore, forgetShop } from "./deviceStore";
@@ -66,9 +66,7 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
         sending: false,
         signedOut: sent.go === "signIn",
         ...(sent.told ? { told: sent.told } : {}),
-        ...(sent.go === "clear"
-          ? { told: "You no longer belong to this shop: what waited here is cleared." }
-          : {}),
+        ...(sent.go === "clear" ? { told: TAKEN_OUT } : {}),
       });
       await read();
       if (sent.count > 0) onSent(sent.count);
@@ -175,7 +173,11 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
         await store.put("offMs", kept.offMs);
         set({ offMs: kept.offMs });
       }
-      if (kept.is === "removed") await forgetShop(slug).then(read);
+      if (kept.is === "removed") {
+        await forgetShop(slug);
+        set({ told: TAKEN_OUT });
+        await read();
+      }
       if (kept.is === "full")
         set({ told: "This device has no room for your cards: without a connection they will not open." });
     },
@@ -194,8 +196,16 @@ export async function openDevice(whose: Whose): Promise<{ device: Device; close:
   window.addEventListener("online", back);
   // The worker may have sent what waited here.
   const sent = new BroadcastChannel(SENT_CHANNEL);
-  sent.onmessage = ({ data }: MessageEvent<{ who: string; count: number }>) => {
-    if (data.who === who) void read().then(() => data.count > 0 && onSent(data.count));
+  sent.onmessage = async ({ data }: MessageEvent<{ who: string; count: number }>) => {
+    if (data.who !== who) return;
+    // What the worker has to tell is told before the acts are gone: a card where nothing waits goes to its live page by itself.
+    const told = await store.fact("told");
+    if (told) {
+      set({ told });
+      await store.put("told", null);
+    }
+    await read();
+    if (data.count > 0) onSent(data.count);
   };
   void send();
   return {

@@ -1,5 +1,5 @@
 "use client";
-import { SEND_LOCK, SENT_CHANNEL } from "@/lib/domain/offline/requests";
+import { SEND_LOCK, SENT_CHANNEL, TAKEN_OUT } from "@/lib/domain/offline/requests";
 import { DeviceStore, forgetShop, whoseDevice } from "./deviceStore";
 import { sendKept } from "./sendKept";
 
@@ -25,8 +25,8 @@ async function sendOf(store: DeviceStore, who: string, slug: string): Promise<vo
   const sent = await sendKept(store, who, async () => undefined);
   if (sent.told) await store.put("told", sent.told);
   if (sent.go === "clear") {
+    await store.put("told", TAKEN_OUT);
     await forgetShop(slug);
-    await store.put("told", "You no longer belong to this shop: what waited here is cleared.");
   }
   const pages = new BroadcastChannel(SENT_CHANNEL);
   pages.postMessage({ who, count: sent.count });

@@ -25,6 +25,8 @@ export const SEND_LOCK = "throttlewright sends";
 export const SEND_TAG = "send what waits";
 /** Where the worker tells pages that it has sent something. */
 export const SENT_CHANNEL = "throttlewright sent";
+/** Told once by whoever finds it out: a page, or the worker. */
+export const TAKEN_OUT = "You no longer belong to this shop: what waited here is cleared.";
 /** Header of what is kept: when, in milliseconds. */
 export const KEPT_AT = "x-kept-at";
 
