@@ -11,7 +11,6 @@ const ASIDE = [
   "bringing",
   "calendar",
   "firstDay",
-  "intake",
   "isolation",
   "keptTyped",
   "labels",
