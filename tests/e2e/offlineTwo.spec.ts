@@ -25,49 +25,65 @@ async function note(page: Page, text: string): Promise<void> {
   await page.getByRole("button", { name: "Keep the note" }).click();
 }
 
+/** A kept card's page is gone to and left by itself: what it is asked meanwhile is asked once more. */
+async function asked<T>(run: () => Promise<T>): Promise<T> {
+  for (let tries = 1; ; tries++)
+    try {
+      return await run();
+    } catch (cause) {
+      if (tries === 4 || !/context was destroyed/u.test(String(cause))) throw cause;
+    }
+}
+
 /** When the card of the page was kept last, in milliseconds; `agedBy` makes it older. */
 const keptAt = (page: Page, card: string, agedBy = 0) =>
-  page.evaluate(
-    async ([key, older]) => {
-      const cache = await caches.open("kept");
-      const found = await cache.match(key);
-      const at = Number(found?.headers.get("x-kept-at") ?? 0);
-      if (found && older > 0) {
-        const headers = new Headers(found.headers);
-        headers.set("x-kept-at", String(at - older));
-        await cache.put(key, new Response(await found.blob(), { headers }));
-      }
-      return at;
-    },
-    [`${card}/kept`, agedBy] as const,
+  asked(() =>
+    page.evaluate(
+      async ([key, older]) => {
+        const cache = await caches.open("kept");
+        const found = await cache.match(key);
+        const at = Number(found?.headers.get("x-kept-at") ?? 0);
+        if (found && older > 0) {
+          const headers = new Headers(found.headers);
+          headers.set("x-kept-at", String(at - older));
+          await cache.put(key, new Response(await found.blob(), { headers }));
+        }
+        return at;
+      },
+      [`${card}/kept`, agedBy] as const,
+    ),
   );
 
 /** How many acts and cards the device keeps. */
 const left = (page: Page) =>
-  page.evaluate(
-    () =>
-      new Promise<number[]>((resolve, reject) => {
-        const asked = indexedDB.open("throttlewright");
-        asked.onerror = () => reject(asked.error);
-        asked.onsuccess = () => {
-          const tx = asked.result.transaction(["acts", "photos", "cards"]);
-          const counting = ["acts", "photos", "cards"].map((name) => tx.objectStore(name).count());
-          tx.oncomplete = () => {
-            asked.result.close();
-            resolve(counting.map((one) => one.result));
+  asked(() =>
+    page.evaluate(
+      () =>
+        new Promise<number[]>((resolve, reject) => {
+          const asked = indexedDB.open("throttlewright");
+          asked.onerror = () => reject(asked.error);
+          asked.onsuccess = () => {
+            const tx = asked.result.transaction(["acts", "photos", "cards"]);
+            const counting = ["acts", "photos", "cards"].map((name) => tx.objectStore(name).count());
+            tx.oncomplete = () => {
+              asked.result.close();
+              resolve(counting.map((one) => one.result));
+            };
           };
-        };
-      }),
+        }),
+    ),
   );
 
 /** What the browser was asked to wake the worker for. */
 const tags = (page: Page) =>
-  page.evaluate(async () => {
-    const on = (await navigator.serviceWorker.ready) as ServiceWorkerRegistration & {
-      sync: { getTags(): Promise<string[]> };
-    };
-    return on.sync.getTags();
-  });
+  asked(() =>
+    page.evaluate(async () => {
+      const on = (await navigator.serviceWorker.ready) as ServiceWorkerRegistration & {
+        sync: { getTags(): Promise<string[]> };
+      };
+      return on.sync.getTags();
+    }),
+  );
 
 /** The browser's own wake-up hangs on the machine's network, which a test leaves alone: it is given by hand, on a page of nobody's. */
 async function wakeWorker(page: Page): Promise<void> {
