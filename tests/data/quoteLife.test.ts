@@ -252,7 +252,7 @@ describe("figures of quotes", () => {
     });
   });
 
-  it("are of the last twelve months, by month and by package, and of one shop alone", async () => {
+  it("are of the months asked for, by month and by package, and of one shop alone", async () => {
     const { a, b } = await twoShops();
     const ready = await readyToQuote(a);
     await acceptQuote(a, yes(await sentQuote(a, ready)));
@@ -260,15 +260,18 @@ describe("figures of quotes", () => {
     await declineQuote(a, { id: no.id, version: 2, reason: "Too dear" });
     await sentQuote(a, ready);
     await createQuote(a, { bikeId: ready.bikeId, packageId: ready.packageId });
-    const figures = await quoteFigures(a);
+    const year = { from: "2025-12-01", to: "2026-11-30" };
+    const figures = await quoteFigures(a, year);
     expect(figures.months).toHaveLength(12);
     expect(figures.months.at(-1)).toMatchObject({ key: "2026-11", sent: 3, won: 1, lost: 1, open: 1 });
     expect(figures.packages.map((p) => [p.key, p.sent])).toEqual([["Open-road breathing", 3]]);
     expect(figures.reasons.map((r) => r.reason)).toEqual(["Too dear"]);
-    const afterwards = await quoteFigures(as(a, { now: later(60) }));
+    const afterwards = await quoteFigures(as(a, { now: later(60) }), year);
     expect(afterwards.whole).toMatchObject({ won: 1, lost: 2, open: 0 });
-    expect((await quoteFigures(as(a, { now: later(400) }))).whole.sent).toBe(0);
-    expect((await quoteFigures(b)).whole.sent).toBe(0);
+    expect(
+      (await quoteFigures(as(a, { now: later(400) }), { from: "2027-01-01", to: "2027-12-31" })).whole.sent,
+    ).toBe(0);
+    expect((await quoteFigures(b, year)).whole.sent).toBe(0);
 
     // On days of the shop's clock, with the quotes behind them that come to the same.
     const today = { from: "2026-11-25", to: "2026-11-25" };

@@ -5,7 +5,6 @@ import { type DayRange, monthsIn } from "@/lib/domain/schedule/ranges";
 import { stateOn } from "../quotes/rows";
 import { type SentFact, type WinLine, winLines } from "./winRate";
 
-const MONTHS = 12;
 const PAGE = 1000;
 const MOST = 10_000;
 
@@ -19,12 +18,12 @@ export interface QuoteFigures {
   readonly cut: boolean;
 }
 
-/** Quotes sent on days, of the last twelve months where none are given: won, lost and waiting, by month of sending and by package. */
-export async function quoteFigures(shop: ShopHandle, days?: DayRange): Promise<QuoteFigures> {
-  const { sent, months, cut } = await sentOn(shop, days);
+/** Quotes sent on days: won, lost and waiting, by month of sending and by package. */
+export async function quoteFigures(shop: ShopHandle, days: DayRange): Promise<QuoteFigures> {
+  const { sent, cut } = await sentOn(shop, days);
   const [whole] = winLines(sent, () => "all", ["all"]);
   return {
-    months: winLines(sent, (one) => one.month, months),
+    months: winLines(sent, (one) => one.month, monthsIn(days)),
     packages: winLines(sent, (one) => one.package).sort((a, b) => b.wonMinor - a.wonMinor),
     whole: whole as WinLine,
     reasons: sent
@@ -60,17 +59,13 @@ export async function quotesBehind(
   return { quotes: own.slice(0, most), whole: whole as WinLine, more: own.length > most };
 }
 
-async function sentOn(
-  shop: ShopHandle,
-  days: DayRange | undefined,
-): Promise<{ sent: SentQuote[]; months: string[]; cut: boolean }> {
+async function sentOn(shop: ShopHandle, days: DayRange): Promise<{ sent: SentQuote[]; cut: boolean }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
-  const months = days ? monthsIn(days) : lastMonths(today);
   const rows = await sentBetween(
     shop,
-    new Date(instantOf(days?.from ?? `${months[0]}-01`, "00:00", zone)),
-    days ? new Date(instantOf(dayAfter(days.to), "00:00", zone)) : undefined,
+    new Date(instantOf(days.from, "00:00", zone)),
+    new Date(instantOf(dayAfter(days.to), "00:00", zone)),
   );
   const sent = rows.flatMap((row): SentQuote[] => {
     const state = stateOn(today, row);
@@ -92,7 +87,7 @@ async function sentOn(
       },
     ];
   });
-  return { sent, months, cut: rows.length >= MOST };
+  return { sent, cut: rows.length >= MOST };
 }
 
 /** What a quote is counted under: its packages, each once. */
@@ -101,19 +96,10 @@ function packagesOf(works: readonly { packageRevision: { package: { name: string
   return [...new Set(names)].join(" + ") || "No package";
 }
 
-/** "2025-12" to this month. */
-function lastMonths(today: string): string[] {
-  const at = Number(today.slice(0, 4)) * 12 + Number(today.slice(5, 7)) - 1;
-  return Array.from({ length: MONTHS }, (_, i) => {
-    const month = at - (MONTHS - 1) + i;
-    return `${Math.floor(month / 12)}-${String((month % 12) + 1).padStart(2, "0")}`;
-  });
-}
-
-async function sentBetween(shop: ShopHandle, since: Date, until: Date | undefined) {
+async function sentBetween(shop: ShopHandle, since: Date, until: Date) {
   const read = (after: number | null) =>
     shop.read.quote.findMany({
-      where: { sentAt: { gte: since, ...(until ? { lt: until } : {}) } },
+      where: { sentAt: { gte: since, lt: until } },
       select: {
         id: true,
         number: true,
