@@ -2,6 +2,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { amountOf } from "@/lib/domain/money/scale";
 import type { DayRange } from "@/lib/domain/schedule/ranges";
 import { fetched } from "../common/chunks";
+import { packagesOf } from "./packagesOf";
 
 /** So many jobs are looked through, the newest first. */
 const MOST = 3_000;
@@ -55,10 +56,9 @@ export async function packageJobsIn(shop: ShopHandle, range: DayRange) {
     await comebacksOf(shop, ids),
   ];
   const rows = jobs.map(({ revision, minutes, ...job }): PackageJob => {
-    const names = revision.works.flatMap((work) => work.packageRevision?.package.name ?? []);
     return {
       ...job,
-      packages: [...new Set(names)].join(" + ") || "No package",
+      packages: packagesOf(revision.works),
       netMinor: nets.get(job.number) ?? 0,
       partsMinor: parts.get(job.id) ?? 0,
       plannedMinutes: minutes,

@@ -3,6 +3,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { dayAfter, instantOf } from "@/lib/domain/schedule/localTime";
 import { type DayRange, monthsIn } from "@/lib/domain/schedule/ranges";
 import { stateOn } from "../quotes/rows";
+import { packagesOf } from "./packagesOf";
 import { type SentFact, type WinLine, winLines } from "./winRate";
 
 const PAGE = 1000;
@@ -88,12 +89,6 @@ async function sentOn(shop: ShopHandle, days: DayRange): Promise<{ sent: SentQuo
     ];
   });
   return { sent, cut: rows.length >= MOST };
-}
-
-/** What a quote is counted under: its packages, each once. */
-function packagesOf(works: readonly { packageRevision: { package: { name: string } } | null }[]): string {
-  const names = works.flatMap((work) => work.packageRevision?.package.name ?? []);
-  return [...new Set(names)].join(" + ") || "No package";
 }
 
 async function sentBetween(shop: ShopHandle, since: Date, until: Date) {
