@@ -56,6 +56,8 @@ const LETTER = 7.2;
 const MIDDLE = 400;
 const NARROW = 300;
 
+const percent = (share: number) => `${Math.round(share * 100) / 100}%`;
+
 /** A price as one stacked bar in two rows of one length: what is charged, and what becomes of it. */
 export function PriceBar({ title, description, rows, currency, locale }: PriceBarProps) {
   const says = ({ minor, look }: PricePiece) => moneyText(look === "off" ? -minor : minor, currency, locale);
@@ -135,10 +137,10 @@ function Row({
     return (
       <g key={piece.key}>
         <title>{`${piece.label} ${says(piece)}`}</title>
-        <Piece piece={piece} x={`${at}%`} width={`${wide}%`} y={y} tall={tall} prefix={prefix} />
+        <Piece piece={piece} x={percent(at)} width={percent(wide)} y={y} tall={tall} prefix={prefix} />
         {fits && (
           <text
-            x={`${at + wide / 2}%`}
+            x={percent(at + wide / 2)}
             y={y + tall / 2 + 4.5}
             textAnchor="middle"
             strokeWidth="4"
