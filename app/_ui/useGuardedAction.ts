@@ -1,6 +1,6 @@
 "use client";
 import { unstable_rethrow, useRouter } from "next/navigation";
-import { useActionState, useSyncExternalStore } from "react";
+import { useActionState, useEffect, useRef, useSyncExternalStore } from "react";
 import { type FormAction, type FormState, UNASKED } from "./formState";
 import { type KitWords, useKitWords } from "./kitWords";
 import { type Device, useDevice } from "./offline/deviceContext";
@@ -65,9 +65,14 @@ export function useGuardedAction(action: FormAction, heard?: (answer: FormState)
   );
   const screen = useScreenStore();
   const router = useRouter();
+  // The page may have been drawn anew while the answer was on its way.
+  const latest = useRef(screen);
+  useEffect(() => {
+    latest.current = screen;
+  }, [screen]);
   const told = (answer: FormState) => {
     // Shown before the answer is: what a form sends next, it sends of the record as it is now.
-    if (answer.change && !screen?.take(answer.change)) router.refresh();
+    if (answer.change && !latest.current?.take(answer.change)) router.refresh();
     heard?.(answer);
   };
   const asked = (before: FormState, data: FormData): Promise<FormState> => {

@@ -1,11 +1,11 @@
 import { type Browser, chromium, type Page } from "@playwright/test";
+import { DEMO_PEOPLE } from "../../demo/signIns";
 import { chromiumPath } from "../support/chromium";
+import { startOwnServer } from "../support/ownServer";
 
-/** A server with the demo shops, signed in. */
-export interface TickSite {
-  readonly base: string;
-  readonly cookie: string;
-}
+const PORT = 3493;
+const BASE = `http://localhost:${PORT}`;
+const PASSWORD = "bench-needle-clip-1618";
 
 interface Answered {
   readonly act: string;
@@ -23,26 +23,24 @@ const SLOWER = 4;
 const REPEATS = 5;
 
 /** What a tick on a draft and a pass on a card are answered with, and how long until each shows, at a quarter of the speed. */
-export async function tickTable(site: TickSite): Promise<string> {
+export async function tickTable(dataDir: string): Promise<string> {
+  const server = await startOwnServer(PORT, dataDir, PASSWORD);
   const browser = await chromium.launch({
     ...(chromiumPath() ? { executablePath: chromiumPath() as string } : {}),
     args: ["--no-sandbox", "--disable-gpu"],
   });
   try {
-    return written([...(await ticks(browser, site)), ...(await passes(browser, site))]);
+    const page = await slowPage(browser);
+    return written([...(await ticks(page)), ...(await passes(page))]);
   } finally {
     await browser.close();
+    await server.stop();
   }
 }
 
-async function slowPage(browser: Browser, { base, cookie }: TickSite): Promise<Page> {
-  const context = await browser.newContext({ baseURL: base, viewport: { width: 1280, height: 900 } });
-  await context.addCookies(
-    cookie.split("; ").map((pair) => {
-      const at = pair.indexOf("=");
-      return { name: pair.slice(0, at), value: pair.slice(at + 1), url: base };
-    }),
-  );
+/** The owner of a demo shop, signed in at the browser of a slow device. */
+async function slowPage(browser: Browser): Promise<Page> {
+  const context = await browser.newContext({ baseURL: BASE, viewport: { width: 1280, height: 900 } });
   const page = await context.newPage();
   await page.addInitScript(() => {
     const seen: number[] = [];
@@ -52,6 +50,11 @@ async function slowPage(browser: Browser, { base, cookie }: TickSite): Promise<P
         if (entry.interactionId) seen.push(entry.duration);
     }).observe({ type: "event", durationThreshold: 16, buffered: true } as PerformanceObserverInit);
   });
+  await page.goto("/signin");
+  await page.getByLabel("Email").fill(DEMO_PEOPLE.saltpanOwner.email);
+  await page.getByLabel("Password").fill(PASSWORD);
+  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.waitForURL((url) => !url.pathname.startsWith("/signin"));
   await (await context.newCDPSession(page)).send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
   return page;
 }
@@ -75,8 +78,7 @@ async function measured(
   return { act, bytes: (await response.body()).length, inpMs: Math.max(0, ...events), shownMs };
 }
 
-async function ticks(browser: Browser, site: TickSite): Promise<Answered[]> {
-  const page = await slowPage(browser, site);
+async function ticks(page: Page): Promise<Answered[]> {
   await page.goto("/s/saltpan/quotes?state=draft");
   const paths = await page
     .locator("main a")
@@ -95,8 +97,7 @@ async function ticks(browser: Browser, site: TickSite): Promise<Answered[]> {
   return rows;
 }
 
-async function passes(browser: Browser, site: TickSite): Promise<Answered[]> {
-  const page = await slowPage(browser, site);
+async function passes(page: Page): Promise<Answered[]> {
   const rows: Answered[] = [];
   for (let job = 1; job <= 60 && rows.length < REPEATS; job++) {
     await page.goto(`/s/saltpan/jobs/${job}/card`);
@@ -116,8 +117,12 @@ async function passes(browser: Browser, site: TickSite): Promise<Answered[]> {
 
 /** A step that asks for ticks at most, so that it can be passed without being known. */
 async function plain(page: Page): Promise<boolean> {
-  const asking = page.getByRole("form", { name: /^Pass / }).locator("input[type=text], select, input[type=radio]");
-  return (await asking.count()) === 0 && (await page.getByRole("button", { name: "Pass and go on" }).count()) > 0;
+  const asking = page
+    .getByRole("form", { name: /^Pass / })
+    .locator("input[type=text], select, input[type=radio]");
+  return (
+    (await asking.count()) === 0 && (await page.getByRole("button", { name: "Pass and go on" }).count()) > 0
+  );
 }
 
 function written(rows: readonly Answered[]): string {
