@@ -135,9 +135,9 @@ export function PlanStrip({ title, description, steps, brackets }: PlanStripProp
       }}
       legend={
         <div className="mt-2 text-[14px]">
-          <ol className="@[520px]:hidden print:hidden">
+          <ol className="@[520px]:hidden print:hidden [&>li]:flex [&>li]:gap-3 [&>li]:border-hair [&>li]:border-b [&>li]:py-1">
             {laid.map((step) => (
-              <li key={step.number} className="flex gap-3 border-hair border-b py-1">
+              <li key={step.number}>
                 <span className="w-6 font-mono text-soft">{step.number}</span>
                 <span className="flex-1">{step.name}</span>
                 <span className="font-mono">{step.minutes}</span>

@@ -64,7 +64,7 @@ export function PriceBar({ title, description, rows, currency, locale }: PriceBa
   const height = rows.reduce((sum, _, at) => sum + (TALL[at] ?? 20) + GAP, 0);
   const draw = (room: number, prefix: string) => (
     <>
-      <Patterns prefix={prefix} />
+      <Patterns prefix={prefix} looks={rows.flatMap(({ pieces }) => pieces.map((piece) => piece.look))} />
       {rows.map(({ name, pieces }, at) => (
         <Row
           key={name}
@@ -96,7 +96,7 @@ export function PriceBar({ title, description, rows, currency, locale }: PriceBa
               {pieces.map((piece) => (
                 <li key={piece.key} className="flex items-center gap-1.5">
                   <svg aria-hidden="true" width="18" height="14" className="flex-none">
-                    <Patterns prefix={`price-k-${piece.key}`} only={piece.look} />
+                    <Patterns prefix={`price-k-${piece.key}`} looks={[piece.look]} />
                     <Piece piece={piece} x="1" width="16" y={1} tall={12} prefix={`price-k-${piece.key}`} />
                   </svg>
                   {piece.label} <span className="font-mono">{says(piece)}</span>
@@ -185,11 +185,11 @@ function Piece({
 }
 
 /** A pattern is found by its id over the whole page, so each drawing has its own. */
-function Patterns({ prefix, only }: { prefix: string; only?: PieceLook }) {
+function Patterns({ prefix, looks }: { prefix: string; looks: readonly PieceLook[] }) {
   return (
     <defs>
       {Object.entries(LINES)
-        .filter(([look]) => only === undefined || look === only)
+        .filter(([look]) => looks.some((one) => one === look))
         .map(([look, path]) => (
           <pattern
             key={look}

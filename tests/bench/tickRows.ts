@@ -9,7 +9,7 @@ const PASSWORD = "bench-needle-clip-1618";
 
 interface Answered {
   readonly act: string;
-  /** Of the answer's body, before compression. */
+  /** Of the answer's body, as it came. */
   readonly bytes: number;
   /** The longest of its interaction's events, as the browser measures it. */
   readonly inpMs: number;
@@ -67,15 +67,15 @@ async function measured(
 ): Promise<Answered> {
   await page.waitForTimeout(500);
   await page.evaluate(() => ((window as unknown as { eventsSeen: number[] }).eventsSeen.length = 0));
-  const answer = page.waitForResponse((response) => "next-action" in response.request().headers());
+  const answer = page.waitForEvent("requestfinished", (request) => "next-action" in request.headers());
   const begun = performance.now();
   await run();
-  const response = await answer;
+  const request = await answer;
   await shown();
   const shownMs = performance.now() - begun;
   await page.waitForTimeout(500);
   const events = await page.evaluate(() => (window as unknown as { eventsSeen: number[] }).eventsSeen);
-  return { act, bytes: (await response.body()).length, inpMs: Math.max(0, ...events), shownMs };
+  return { act, bytes: (await request.sizes()).responseBodySize, inpMs: Math.max(0, ...events), shownMs };
 }
 
 async function ticks(page: Page): Promise<Answered[]> {
