@@ -16,8 +16,6 @@ export function Screen<V>({ view, mark, children }: { view: V; mark: string; chi
   return <ScreenContext value={store}>{children}</ScreenContext>;
 }
 
-const never = () => () => {};
-
 /** What a part of a screen shows. `select` answers the same object while nothing in it changed. */
 export function useScreen<V, T>(select: (view: V) => T): T {
   const store = useContext(ScreenContext) as ScreenStore<V> | undefined;
@@ -28,13 +26,6 @@ export function useScreen<V, T>(select: (view: V) => T): T {
 
 /** The screen that a form stands on; undefined on other pages. */
 export const useScreenStore = () => useContext(ScreenContext);
-
-/** The version of a screen's record; on other pages the one given. */
-export function useScreenVersion(given: number): number {
-  const store = useContext(ScreenContext) as ScreenStore<{ readonly version: number }> | undefined;
-  const now = () => store?.view().version ?? given;
-  return useSyncExternalStore(store?.subscribe ?? never, now, now);
-}
 
 /** Pages that are come back to by the browser's own Back and Forward are asked for anew after a change. */
 export function FreshOnReturn() {

@@ -19,7 +19,7 @@ const isFields = (value: Plain): value is Fields =>
 const has = (fields: object, name: string) => Object.hasOwn(fields, name);
 
 /** Whether two plain values say the same; the order of an object's fields says nothing. */
-export function same(a: Plain, b: Plain): boolean {
+function same(a: Plain, b: Plain): boolean {
   if (isList(a)) return isList(b) && a.length === b.length && a.every((one, at) => same(one, b[at] as Plain));
   if (!isFields(a)) return a === b;
   if (!isFields(b)) return false;

@@ -3,7 +3,7 @@ import { formId } from "./ids";
 import { lateFields } from "./timeEntries";
 import { WAIT_REASONS } from "./waitWords";
 
-export { WAIT_REASONS, WAIT_WORDS, type WaitReason } from "./waitWords";
+export { WAIT_WORDS, type WaitReason } from "./waitWords";
 
 const note = (most: number) => z.string().trim().max(most, `Keep this under ${most} characters.`);
 
