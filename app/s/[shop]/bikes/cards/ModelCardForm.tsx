@@ -8,7 +8,7 @@ import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { FACT_GROUPS, HOW_TYPED, MODEL_FACTS, type ModelFactDef } from "@/lib/domain/tuning/modelFacts";
-import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
+import { CARBURETTOR_TYPES } from "@/lib/schemas/carburettorTypes";
 import { saveModelCard } from "./actions";
 
 interface FactValue {

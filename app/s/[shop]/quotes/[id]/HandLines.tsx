@@ -4,7 +4,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { DraftView } from "@/lib/data/quotes/draftView";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import type { HandLine, HandPart } from "@/lib/domain/quoting/terms";
-import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { quantityText } from "@/lib/schemas/quantity";
 import { takeLineOff } from "../actions";
 import type { Given } from "./given";
