@@ -84,11 +84,7 @@ export function DataTable({
                   aria-sort={key === sorted ? (descends ? "descending" : "ascending") : undefined}
                 >
                   {sortable && path !== undefined ? (
-                    <Link
-                      href={sortHref(at, key)}
-                      scroll={false}
-                      className="inline-flex min-h-6 items-center gap-1 no-underline hover:underline pointer-coarse:min-h-12"
-                    >
+                    <Link href={sortHref(at, key)} scroll={false} className="sorts">
                       {header}
                       <span aria-hidden="true">{key === sorted ? (descends ? "↓" : "↑") : "↕"}</span>
                     </Link>

@@ -119,15 +119,7 @@ export function LambdaChart({
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {wantedCurve && (
-          <CurveBand
-            points={wantedCurve}
-            x={x}
-            y={y}
-            bandClass="fill-pine-wash"
-            lineClass="stroke-transparent"
-          />
-        )}
+        {wantedCurve && <CurveBand points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" />}
         {before && before.length > 0 && (
           <CurveBand points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
         )}

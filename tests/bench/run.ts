@@ -10,6 +10,7 @@ mkdirSync(join(folder, "data"), { recursive: true });
 
 const { table } = await import("./floor");
 const { blockRows } = await import("./blockRows");
+const { browserTable } = await import("./browserRows");
 const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
@@ -33,7 +34,7 @@ try {
   if (process.env.BENCH_PAGES !== "off")
     await withSite(join(folder, "pages"), async (site) => {
       rows.push(...(await pageRows(site)));
-      weights.push(await weightTable(site));
+      weights.push(await weightTable(site), await browserTable(site));
     });
   const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
