@@ -40,7 +40,7 @@ export interface Round<T> {
   readonly done: readonly T[];
 }
 
-export const known = <T>({ name, basis = 1, inSamples = true }: ShopWork<T>): KnownWork => ({
+const known = <T>({ name, basis = 1, inSamples = true }: ShopWork<T>): KnownWork => ({
   name,
   basis,
   inSamples,

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { reconfigure } from "@/lib/configuration/configuration";
 
-// What many shops cost where nothing is to be done in them: npm run bench:many [-- <count>]. Processor time, since the wall's depends on the company.
+// What many shops cost where nothing is to be done in them: npm run bench:rounds [-- <count>]. Processor time, since the wall's depends on the company.
 const count = Number(process.argv[2] ?? 1_000);
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-shops-"));
 reconfigure({ DATA_DIR: folder, LOG_LEVEL: "fatal", BACKUP_DIR: join(folder, "copies") });
