@@ -25,8 +25,8 @@ const LIMITS = { maxWait: 20_000, timeout: 120_000 };
 const TRIES = 6;
 
 /**
- * SQLite: reads on a read-only connection, writes one at a time on another, whose BEGIN takes the write lock
- * (sqliteConnection.ts): a transaction that came to it later would fail with SQLITE_BUSY at once.
+ * SQLite: reads on a read-only connection, writes one at a time on another, whose transactions begin with
+ * the write lock (clients.ts): one that came to it later would fail with SQLITE_BUSY at once.
  */
 export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
   read: Client,
