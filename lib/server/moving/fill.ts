@@ -15,14 +15,14 @@ import type { OpenArchive } from "./zipIn";
 const NOTHING = "Nothing was opened.";
 
 /** The rows of one shop, wherever they come from. */
-export interface RowsToTake {
+interface RowsToTake {
   readonly level: string;
   readonly lastIds: Readonly<Record<string, number>>;
   readonly tables: Readonly<Record<string, TableDigest>>;
   rows(table: Table): AsyncGenerator<Row[], void, undefined>;
 }
 
-export const targetOf = (database: string): Promise<RowTarget> => {
+const targetOf = (database: string): Promise<RowTarget> => {
   const url = postgresUrl();
   return url ? postgresTarget(url, database) : Promise.resolve(sqliteTarget(shopFile(database)));
 };
@@ -36,7 +36,7 @@ export const sourceOf = (database: string): Promise<RowSource> => {
  * Makes a new shop's database with exactly these rows: it is made at their level, filled, compared table by table with what
  * they were, and only then brought up to date. Answers how many rows it has.
  */
-export async function fillFrom(given: RowsToTake, database: string): Promise<number> {
+async function fillFrom(given: RowsToTake, database: string): Promise<number> {
   const upToDate = await createShopDatabaseAt(database, given.level);
   const target = await targetOf(database);
   try {
