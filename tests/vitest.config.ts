@@ -24,6 +24,7 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/e2e/**", ...PURE],
           globalSetup: "tests/support/template.ts",
+          setupFiles: "tests/support/ownDatabase.ts",
         },
       },
     ],
