@@ -4,6 +4,7 @@ import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-ad
 import type Database from "better-sqlite3";
 import pg from "pg";
 import { log } from "@/lib/log/log";
+import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
@@ -107,11 +108,13 @@ function onOurConnection(
 function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
   queries.queryRaw = async (asked: SqlQuery) => {
+    countStatement();
     const answer = await query(asked);
     await giveWay();
     return answer;
   };
   queries.executeRaw = async (asked: SqlQuery) => {
+    countStatement();
     const changed = await execute(asked);
     await giveWay();
     return changed;
