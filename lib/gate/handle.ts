@@ -1,4 +1,5 @@
 import { filesFolder } from "@/lib/db/folders";
+import { joinedReads } from "@/lib/db/joined/reads";
 import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
 /** The only place where a shop's database is obtained: everything else is handed one. */
@@ -6,7 +7,8 @@ export function handleFor(shop: { slug: string; database: string }, by: Actor, n
   const store = shopStore(shop.database, shop.slug);
   const { slug, database } = shop;
   const files = filesFolder(database);
-  return { slug, database, files, read: store.read, write: (run) => store.write(run), by, now };
+  const read = joinedReads(store.read, "shop", database);
+  return { slug, database, files, read, write: (run) => store.write(run), by, now };
 }
 
 /** Acts as the product itself: migrations of data, demo shops, scheduled work. */

@@ -1,0 +1,105 @@
+import { type Asking, column, leave, type Words, words } from "./asking";
+import type { Relation, Table } from "./tables";
+
+/** The rows of a table that a `where` of Prisma's means, as an SQL condition; empty where it means all of them. */
+export function condition(ask: Asking, table: Table, alias: string, where: unknown): string {
+  if (where === undefined) return "";
+  return all(
+    Object.entries(words(where)).flatMap(([name, wanted]) =>
+      wanted === undefined ? [] : [one(ask, table, alias, name, wanted)],
+    ),
+  );
+}
+
+const all = (conditions: readonly string[]) => conditions.filter((text) => text !== "").join(" AND ");
+
+function one(ask: Asking, table: Table, alias: string, name: string, wanted: unknown): string {
+  if (name === "AND") return all(listed(wanted).map((where) => condition(ask, table, alias, where)));
+  if (name === "OR") return any(listed(wanted).map((where) => condition(ask, table, alias, where)));
+  if (name === "NOT") {
+    const none = listed(wanted).map((where) => condition(ask, table, alias, where));
+    return all(none.map((text) => (text === "" ? leave() : `NOT (${text})`)));
+  }
+  const relation = table.relations.get(name);
+  if (relation) return ofRelation(ask, table, alias, relation, wanted);
+  const key = table.keys.get(name);
+  if (key) return condition(ask, table, alias, keyed(words(wanted), key));
+  return ofField(ask, table, alias, name, wanted);
+}
+
+const listed = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : [value]);
+
+/** An empty alternative would mean all rows, and none at all none of them. */
+function any(conditions: readonly string[]): string {
+  if (conditions.includes("")) return leave();
+  return conditions.length === 0 ? "1 = 0" : `(${conditions.map((text) => `(${text})`).join(" OR ")})`;
+}
+
+const keyed = (given: Words, key: readonly string[]): Words =>
+  Object.fromEntries(key.map((field) => [field, given[field] ?? leave()]));
+
+function ofRelation(ask: Asking, table: Table, alias: string, relation: Relation, wanted: unknown): string {
+  if (wanted === null) return leave();
+  const given = words(wanted);
+  if (!relation.list) {
+    if ("is" in given || "isNot" in given) return leave();
+    return exists(ask, table, alias, relation, given);
+  }
+  return all(
+    Object.entries(given).map(([how, where]) => {
+      if (where === undefined) return "";
+      if (how === "some") return exists(ask, table, alias, relation, where);
+      return how === "none" ? `NOT ${exists(ask, table, alias, relation, where)}` : leave();
+    }),
+  );
+}
+
+function exists(ask: Asking, table: Table, alias: string, relation: Relation, where: unknown): string {
+  const other = ask.table(relation.table);
+  const as = ask.alias();
+  const linked = `${column(other, as, relation.to)} = ${column(table, alias, relation.from)}`;
+  return `EXISTS (SELECT 1 ${ask.from(other, as)} WHERE ${all([linked, condition(ask, other, as, where)])})`;
+}
+
+const SIGNS: Readonly<Record<string, string>> = { lt: "<", lte: "<=", gt: ">", gte: ">=", equals: "=" };
+
+function ofField(ask: Asking, table: Table, alias: string, name: string, wanted: unknown): string {
+  const field = table.fields.get(name) ?? leave();
+  if (field.type === "Json") return leave();
+  const left = column(table, alias, name);
+  if (wanted === null) return `${left} IS NULL`;
+  if (isValue(wanted)) return `${left} = ${ask.value(wanted)}`;
+  return all(
+    Object.entries(words(wanted)).map(([how, value]) => {
+      if (value === undefined) return "";
+      if (how === "in" || how === "notIn") return among(ask, left, how, value);
+      if (how === "not") return isNot(ask, left, value);
+      const sign = SIGNS[how] ?? leave();
+      if (isValue(value)) return `${left} ${sign} ${ask.value(value)}`;
+      if (value === null && how === "equals") return `${left} IS NULL`;
+      return `${left} ${sign} ${referred(table, alias, value)}`;
+    }),
+  );
+}
+
+function isNot(ask: Asking, left: string, value: unknown): string {
+  if (value === null) return `${left} IS NOT NULL`;
+  return isValue(value) ? `${left} <> ${ask.value(value)}` : leave();
+}
+
+function among(ask: Asking, left: string, how: "in" | "notIn", value: unknown): string {
+  if (!(Array.isArray(value) && value.every(isValue)) || value.length > 900) return leave();
+  if (value.length === 0) return how === "in" ? "1 = 0" : "1 = 1";
+  return `${left} ${how === "in" ? "IN" : "NOT IN"} (${value.map((each) => ask.value(each)).join(", ")})`;
+}
+
+function isValue(value: unknown): value is string | number | boolean | Date {
+  return ["string", "number", "boolean"].includes(typeof value) || value instanceof Date;
+}
+
+/** Another column of the same row: `read.part.fields.pointMilli`. */
+function referred(table: Table, alias: string, value: unknown): string {
+  const field = value as { modelName?: unknown; name?: unknown } | null;
+  if (typeof field !== "object" || field?.modelName !== table.name) return leave();
+  return column(table, alias, String(field.name));
+}
