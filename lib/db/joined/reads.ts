@@ -1,7 +1,7 @@
 import { postgresUrl } from "../folders";
 import type { DatabaseKind } from "../schemaFiles";
 import { Asking, LeftToPrisma, type Words, words } from "./asking";
-import { listOf, rowOf } from "./row";
+import { EACH_ONCE, listOf, rowOf } from "./row";
 import { type Table, tablesOf } from "./tables";
 import { type Raw, Together } from "./together";
 import { condition } from "./where";
@@ -9,8 +9,9 @@ import { condition } from "./where";
 type Read = (args?: unknown) => PromiseLike<unknown>;
 
 const ONE = new Set(["findUnique", "findFirst", "findUniqueOrThrow", "findFirstOrThrow"]);
+const READS = new Set([...ONE, "findMany", "count", "groupBy"]);
 /** Longer lists are left to Prisma's client, which reads their tables one by one and gives way to others between. */
-const LONGEST = 1_000;
+const LONGEST = 2_000;
 /** A list without a limit is a short one, or asks for given ids. Judgement. */
 const UNLIMITED = 500;
 
@@ -42,7 +43,7 @@ function delegateOf(own: object, table: Table, together: Together): object {
   return new Proxy(own, {
     get(target, name) {
       const prisma = Reflect.get(target, name, target) as Read;
-      if (name !== "findMany" && name !== "count" && !ONE.has(String(name))) return prisma;
+      if (!READS.has(String(name))) return prisma;
       return (args?: unknown) =>
         together.ask(
           (ask) => partOf(ask, String(name), table, args),
@@ -56,6 +57,7 @@ function delegateOf(own: object, table: Table, together: Together): object {
 function partOf(ask: Asking, name: string, table: Table, args: unknown) {
   const given = args === undefined ? {} : words(args);
   if (name === "count") return counted(ask, table, given);
+  if (name === "groupBy") return partOf(ask, "findMany", table, grouped(given));
   const alias = ask.alias();
   const row = rowOf(ask, table, alias, given);
   const one = ONE.has(name);
@@ -69,6 +71,19 @@ function partOf(ask: Asking, name: string, table: Table, args: unknown) {
       const rows = (JSON.parse(answer) as unknown[][]).map(row.read);
       return one ? (rows[0] ?? none) : rows;
     },
+  };
+}
+
+/** Groups of which nothing is added up: each combination of some columns once. */
+function grouped({ by, where, orderBy, take, ...others }: Words): Words {
+  if (Object.values(others).some((word) => word !== undefined) || !Array.isArray(by))
+    throw new LeftToPrisma();
+  return {
+    select: Object.fromEntries(by.map((name) => [name, true])),
+    where,
+    orderBy,
+    take,
+    [EACH_ONCE]: by,
   };
 }
 

@@ -98,7 +98,9 @@ function linked(
   };
 }
 
-const KNOWN = new Set(["select", "include", "where", "orderBy", "take"]);
+/** Columns that are selected and of which each combination is answered once; no word of Prisma's. */
+export const EACH_ONCE = "each once";
+const KNOWN = new Set(["select", "include", "where", "orderBy", "take", EACH_ONCE]);
 
 /** Rows of a table as a JSON array of arrays, in order, at most as many as are asked for. */
 export function listOf(
@@ -114,9 +116,11 @@ export function listOf(
   if (take !== undefined && !(Number.isInteger(take) && (take as number) >= 0)) return leave();
   const wanted = [link, condition(ask, table, alias, where)].filter((text) => text !== "").join(" AND ");
   const order = ordered(table, alias, orderBy);
+  const once = ((args[EACH_ONCE] ?? []) as string[]).map((name) => column(table, alias, name)).join(", ");
   const rows = [
     `SELECT ${row.sql} AS "r" ${ask.from(table, alias)}`,
     wanted === "" ? "" : `WHERE ${wanted}`,
+    once === "" ? "" : `GROUP BY ${once}`,
     order === "" ? "" : `ORDER BY ${order}`,
     take === undefined ? "" : `LIMIT ${take}`,
   ]

@@ -54,8 +54,9 @@ function tablesIn(text: string): Map<string, Table> {
       const lines = linesOf(name);
       const fields = new Map(
         lines.flatMap((line): [string, Field][] => {
+          if (models.has(line.type)) return [];
           const type = enums.has(line.type) ? "String" : line.type;
-          if (!SCALARS.has(type)) return [];
+          if (line.list || !SCALARS.has(type)) throw new Error(`${name}.${line.name} cannot be read joined.`);
           const column = /@map\("(\w+)"\)/.exec(line.rest)?.[1] ?? line.name;
           return [[line.name, { column, type: type as FieldType }]];
         }),

@@ -39,12 +39,8 @@ const keyed = (given: Words, key: readonly string[]): Words =>
   Object.fromEntries(key.map((field) => [field, given[field] ?? leave()]));
 
 function ofRelation(ask: Asking, table: Table, alias: string, relation: Relation, wanted: unknown): string {
-  if (wanted === null) return leave();
+  if (!relation.list) return ofOne(ask, table, alias, relation, wanted);
   const given = words(wanted);
-  if (!relation.list) {
-    if ("is" in given || "isNot" in given) return leave();
-    return exists(ask, table, alias, relation, given);
-  }
   return all(
     Object.entries(given).map(([how, where]) => {
       if (where === undefined) return "";
@@ -52,6 +48,16 @@ function ofRelation(ask: Asking, table: Table, alias: string, relation: Relation
       return how === "none" ? `NOT ${exists(ask, table, alias, relation, where)}` : leave();
     }),
   );
+}
+
+function ofOne(ask: Asking, table: Table, alias: string, relation: Relation, wanted: unknown): string {
+  if (wanted === null) return `NOT ${exists(ask, table, alias, relation, undefined)}`;
+  const { is, isNot, ...others } = words(wanted);
+  if (is === undefined && isNot === undefined) return exists(ask, table, alias, relation, others);
+  if (Object.keys(others).length > 0 || (is !== undefined && isNot !== undefined)) return leave();
+  if (is !== undefined) return ofOne(ask, table, alias, relation, is);
+  if (isNot === null) return exists(ask, table, alias, relation, undefined);
+  return `NOT ${exists(ask, table, alias, relation, isNot)}`;
 }
 
 function exists(ask: Asking, table: Table, alias: string, relation: Relation, where: unknown): string {
