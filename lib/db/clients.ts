@@ -10,18 +10,21 @@ import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
+import { whenUnlocked } from "./lockWait";
 import type { DatabaseKind } from "./schemaFiles";
+import { type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
 export type DirectoryClient = SqliteDirectory;
 export type ShopClient = SqliteShop;
 
+/** Nothing waits inside SQLite, which would stop the process: see lockWait.ts. */
 const PRAGMAS = {
   journal_mode: "WAL",
   synchronous: "FULL",
   foreign_keys: "ON",
-  busy_timeout: "5000",
+  busy_timeout: "0",
   trusted_schema: "OFF",
 } as const;
 
@@ -29,7 +32,7 @@ const WANTED = {
   journal_mode: "wal",
   synchronous: "2",
   foreign_keys: "1",
-  busy_timeout: "5000",
+  busy_timeout: "0",
   trusted_schema: "0",
 } as const;
 
@@ -58,11 +61,11 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
     private readonly readonlyFile: boolean,
     private readonly failed: (cause: unknown) => void,
   ) {
-    super({ url, readonly: readonlyFile });
+    super({ url, readonly: readonlyFile, timeout: 0 });
   }
   override async connect(): Promise<SqlDriverAdapter> {
     try {
-      return await this.guarded();
+      return await whenUnlocked(() => this.guarded());
     } catch (cause) {
       this.failed(cause);
       throw cause;
@@ -71,6 +74,15 @@ class GuardedSqlite extends PrismaBetterSqlite3 {
 
   private async guarded(): Promise<SqlDriverAdapter> {
     const adapter = await super.connect();
+    try {
+      return await this.withPragmas(adapter);
+    } catch (cause) {
+      await adapter.dispose();
+      throw cause;
+    }
+  }
+
+  private async withPragmas(adapter: SqlDriverAdapter): Promise<SqlDriverAdapter> {
     const making = flushing ? {} : { synchronous: "OFF" };
     for (const [name, value] of Object.entries({ ...PRAGMAS, ...making }))
       if (!(this.readonlyFile && name === "journal_mode"))
@@ -100,9 +112,27 @@ function onOurConnection(
     flushing ? undefined : KEPT_WHILE_MAKING,
   );
   const begin = adapter.startTransaction.bind(adapter);
-  adapter.startTransaction = async (level) => givingWay(await begin(level));
+  adapter.startTransaction = async (level) => {
+    const transaction = await begin(level);
+    try {
+      if (writes) await whenUnlocked(() => transaction.executeRaw(TAKE_WRITE_LOCK));
+    } catch (cause) {
+      // Or the adapter would wait for the end of this one before it begins another.
+      await transaction.rollback();
+      throw cause;
+    }
+    return givingWay(transaction);
+  };
+  const query = adapter.queryRaw.bind(adapter);
+  adapter.queryRaw = (asked) => whenUnlocked(() => query(asked));
   return givingWay(adapter);
 }
+
+/**
+ * A transaction that reads before it writes fails at once where another process has written meanwhile; one that begins
+ * with the write lock waits its turn.
+ */
+const TAKE_WRITE_LOCK: SqlQuery = { sql: "BEGIN IMMEDIATE", args: [], argTypes: [] };
 
 /** After a query others are served where the turn has lasted long enough. */
 function givingWay<Q extends SqlQueryable>(queries: Q): Q {
@@ -135,8 +165,22 @@ export function sqliteClient(
   readonly: boolean,
   failed: (cause: unknown) => void = () => {},
 ): DirectoryClient | ShopClient {
-  const adapter = new GuardedSqlite(`file:${file}`, readonly, failed);
-  return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
+  const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
+  const client = shared(kind, guarded).on(() => guarded.connect());
+  return client as unknown as DirectoryClient | ShopClient;
+}
+
+/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
+const kept = globalThis as unknown as { throttlewrightClients?: Partial<Record<DatabaseKind, SharedClient>> };
+
+function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): SharedClient {
+  kept.throttlewrightClients ??= {};
+  kept.throttlewrightClients[kind] ??= sharedClient(
+    kind === "directory" ? SqliteDirectory : SqliteShop,
+    provider,
+    adapterName,
+  );
+  return kept.throttlewrightClients[kind];
 }
 
 type Use = "read" | "write";

@@ -7,11 +7,11 @@ const LONGEST_KEPT = 4_000;
 /**
  * What stands between Prisma's adapter and a better-sqlite3 connection. The adapter prepares each statement anew, which
  * costs more than most of them take to run, and it takes a trigger's refusal for a broken foreign key, losing its sentence.
- * Here statements stay prepared, the sentence is kept, and a writer's transaction takes the write lock as it begins.
+ * Here statements stay prepared and the sentence is kept. A writer's BEGIN does nothing: who begins its transaction takes the
+ * write lock then, and may have to wait for it (clients.ts).
  */
 export class SqliteConnection {
   readonly #kept = new Map<string, ReadyStatement>();
-  #refused: unknown;
 
   constructor(
     private readonly file: Database.Database,
@@ -22,10 +22,8 @@ export class SqliteConnection {
   ) {}
 
   prepare(sql: string): Prepared | ReadyStatement {
-    if (this.writes && sql === "BEGIN") return alone(() => this.begin());
+    if (this.writes && sql === "BEGIN") return alone(() => NOTHING);
     if (sql === "COMMIT") return alone(() => this.commit());
-    if (sql === "ROLLBACK") this.#refused = undefined;
-    if (this.#refused) throw this.#refused;
     return this.ready(sql);
   }
 
@@ -57,33 +55,18 @@ export class SqliteConnection {
     );
   }
 
-  /**
-   * A transaction that reads before it writes fails at once where another process has written meanwhile; one that begins
-   * with the write lock waits its turn. Where the lock is not to be had, the adapter must not hear of it from BEGIN,
-   * after which it would never begin another: whatever is asked next fails of it, COMMIT too, until it is rolled back.
-   */
-  private begin(): Database.RunResult {
-    try {
-      return this.ready("BEGIN IMMEDIATE").run();
-    } catch (cause) {
-      const begun = this.ready("BEGIN").run();
-      this.#refused = cause;
-      return begun;
-    }
-  }
-
   /** Nobody rolls back after a COMMIT that failed, and the connection would stay inside that transaction for good. */
   private commit(): Database.RunResult {
     try {
-      if (this.#refused) throw this.#refused;
       return this.ready("COMMIT").run();
     } catch (cause) {
-      this.#refused = undefined;
       if (this.file.inTransaction) this.ready("ROLLBACK").run();
       throw cause;
     }
   }
 }
+
+const NOTHING: Database.RunResult = { changes: 0, lastInsertRowid: 0 };
 
 /** A statement without values or rows. The adapter binds some of them all the same. */
 interface Prepared {

@@ -25,8 +25,8 @@ const LIMITS = { maxWait: 20_000, timeout: 120_000 };
 const TRIES = 6;
 
 /**
- * SQLite: reads on a read-only connection, writes one at a time on another, whose BEGIN takes the write lock
- * (sqliteConnection.ts): a transaction that came to it later would fail with SQLITE_BUSY at once.
+ * SQLite: reads on a read-only connection, writes one at a time on another, whose transactions begin with
+ * the write lock (clients.ts): one that came to it later would fail with SQLITE_BUSY at once.
  */
 export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
   read: Client,
@@ -37,11 +37,7 @@ export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
     read,
     busy: () => turn.isLocked(),
     write: (run) => turn.runExclusive(() => again(isBusy, () => writer.$transaction(run, LIMITS))),
-    close: async () => {
-      await turn.waitForUnlock();
-      await read.$disconnect();
-      await writer.$disconnect();
-    },
+    close: () => turn.runExclusive(() => closeAll(read, writer)),
   };
 }
 
@@ -70,12 +66,13 @@ export function postgresStore<Client extends TransactingClient<Tx>, Tx>(
           }, options),
         ),
       ),
-    close: async () => {
-      await turn.waitForUnlock();
-      await read.$disconnect();
-      await writer.$disconnect();
-    },
+    close: () => turn.runExclusive(() => closeAll(read, writer)),
   };
+}
+
+/** In a turn of its own: a write that came meanwhile waits, and opens the database again. */
+async function closeAll(...clients: { $disconnect(): Promise<void> }[]): Promise<void> {
+  for (const client of clients) await client.$disconnect();
 }
 
 async function again<T>(retryable: (cause: unknown) => boolean, run: () => Promise<T>): Promise<T> {

@@ -5,13 +5,12 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import Database from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { configuration, reconfigure } from "@/lib/configuration/configuration";
-import { sqliteClient } from "@/lib/db/clients";
 import { PrismaClient } from "@/lib/db/generated/sqlite/shop/client";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { applyMigrations } from "@/lib/db/migrations";
 import { once, requestKey } from "@/lib/db/once";
 import { nextNumber } from "@/lib/db/record";
-import { openShopCount, shopFile, shopStore } from "@/lib/db/shop";
+import { openShopCount, shopStore } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
@@ -208,35 +207,6 @@ describe("a shop's database", () => {
     await shops.a.write((tx) => tx.$executeRawUnsafe(`ALTER TABLE ${tableOf("Bay")} DROP COLUMN "later"`));
     expect(await ask(1)).toEqual([{ name: "Bay one" }]);
   });
-
-  it.runIf(onFiles)(
-    "refuses a transaction whose write lock is not to be had, undoes it, and begins the next",
-    async () => {
-      const file = shopFile(shops.a.slug);
-      const other = new Database(file);
-      const writer = sqliteClient("shop", file, false);
-      await writer.$executeRawUnsafe("PRAGMA busy_timeout = 20");
-      other.exec("BEGIN IMMEDIATE");
-      let asked = 0;
-      const refused = writer.$transaction(async (tx) => {
-        asked++;
-        await tx.counter.create({ data: { name: "not to be had", next: 1 } });
-      });
-      await expect(refused).rejects.toMatchObject({ code: "P1008" });
-      await expect(writer.$transaction(async () => asked++)).rejects.toThrow();
-      other.exec("COMMIT");
-      expect(asked).toBe(2);
-      await writer.$transaction((tx) => tx.counter.create({ data: { name: "had", next: 1 } }));
-      const there = await shops.a.read.counter.findMany({
-        where: { name: { in: ["had", "not to be had"] } },
-        select: { name: true },
-        orderBy: { name: "asc" },
-      });
-      expect(there).toEqual([{ name: "had" }]);
-      await writer.$disconnect();
-      other.close();
-    },
-  );
 
   it.runIf(onFiles)("refuses a state that is not one of the schema's words", async () => {
     await expect(
