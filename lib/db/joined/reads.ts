@@ -2,14 +2,14 @@ import { postgresUrl } from "../folders";
 import type { DatabaseKind } from "../schemaFiles";
 import { Asking, LeftToPrisma, type Words, words } from "./asking";
 import { EACH_ONCE, listOf, rowOf } from "./row";
+import { counted, summed } from "./sums";
 import { type Table, tablesOf } from "./tables";
-import { type Raw, Together } from "./together";
-import { condition } from "./where";
+import { type Part, type Raw, Together } from "./together";
 
 type Read = (args?: unknown) => PromiseLike<unknown>;
 
 const ONE = new Set(["findUnique", "findFirst", "findUniqueOrThrow", "findFirstOrThrow"]);
-const READS = new Set([...ONE, "findMany", "count", "groupBy"]);
+const READS = new Set([...ONE, "findMany", "count", "aggregate", "groupBy"]);
 /** Longer lists are left to Prisma's client, which reads their tables one by one and gives way to others between. */
 const LONGEST = 2_000;
 /** A list without a limit is a short one, or asks for given ids. Judgement. */
@@ -54,10 +54,12 @@ function delegateOf(own: object, table: Table, together: Together): object {
 }
 
 /** One read as a part of a statement, and what it answers; undefined where Prisma's client is to say that there is none. */
-function partOf(ask: Asking, name: string, table: Table, args: unknown) {
+function partOf(ask: Asking, name: string, table: Table, args: unknown): Part {
   const given = args === undefined ? {} : words(args);
   if (name === "count") return counted(ask, table, given);
+  if (name === "aggregate") return summed(ask, table, given);
   if (name === "groupBy") return partOf(ask, "findMany", table, grouped(given));
+  if (name.startsWith("findUnique")) demandKey(given.where);
   const alias = ask.alias();
   const row = rowOf(ask, table, alias, given);
   const one = ONE.has(name);
@@ -74,6 +76,12 @@ function partOf(ask: Asking, name: string, table: Table, args: unknown) {
   };
 }
 
+/** Without its key any row would be the one: the client refuses that. */
+function demandKey(where: unknown): void {
+  const key = Object.values(words(where));
+  if (key.length === 0 || key.includes(undefined)) throw new LeftToPrisma();
+}
+
 /** Groups of which nothing is added up: each combination of some columns once. */
 function grouped({ by, where, orderBy, take, ...others }: Words): Words {
   if (Object.values(others).some((word) => word !== undefined) || !Array.isArray(by))
@@ -84,16 +92,5 @@ function grouped({ by, where, orderBy, take, ...others }: Words): Words {
     orderBy,
     take,
     [EACH_ONCE]: by,
-  };
-}
-
-function counted(ask: Asking, table: Table, { where, ...others }: Words) {
-  if (Object.values(others).some((word) => word !== undefined)) throw new LeftToPrisma();
-  const alias = ask.alias();
-  const wanted = condition(ask, table, alias, where);
-  return {
-    sql: `(SELECT count(*) ${ask.from(table, alias)}${wanted === "" ? "" : ` WHERE ${wanted}`})`,
-    rows: 1,
-    read: Number,
   };
 }

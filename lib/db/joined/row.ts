@@ -1,6 +1,6 @@
 import { type Asking, column, leave, type Words, words } from "./asking";
 import { ordered } from "./order";
-import type { Field, Relation, Table } from "./tables";
+import type { FieldType, Relation, Table } from "./tables";
 import { condition } from "./where";
 
 /** PostgreSQL takes so many values in one function, SQLite a few more. */
@@ -23,7 +23,7 @@ interface Cell {
 export function rowOf(ask: Asking, table: Table, alias: string, args: Words): Row {
   const cells = selected(table, args).map(([name, of]): Cell => {
     const field = table.fields.get(name);
-    if (field) return cellOf(ask, field, name, alias);
+    if (field) return cellOf(ask, field.type, name, `${alias}."${field.column}"`);
     return linked(ask, table, alias, table.relations.get(name) ?? leave(), name, of);
   });
   if (cells.length > WIDEST) return leave();
@@ -59,17 +59,17 @@ const read = {
   float: (value: unknown) => (typeof value === "string" && value !== "NULL" ? Number(value) : null),
 };
 
-function cellOf(ask: Asking, { column: name, type }: Field, as: string, alias: string): Cell {
-  const sql = `${alias}."${name}"`;
+/** An SQL expression of a field's type as it stands in a JSON array, and what it is read as. */
+export function cellOf(ask: Asking, type: FieldType, name: string, sql: string): Cell {
   if (ask.schema !== undefined) {
-    return { name: as, sql, read: type === "DateTime" ? read.instantOfPostgres : asIs };
+    return { name, sql, read: type === "DateTime" ? read.instantOfPostgres : asIs };
   }
-  if (type === "DateTime") return { name: as, sql, read: read.instant };
-  if (type === "Json") return { name: as, sql, read: read.json };
-  if (type === "Boolean") return { name: as, sql, read: read.truth };
+  if (type === "DateTime") return { name, sql, read: read.instant };
+  if (type === "Json") return { name, sql, read: read.json };
+  if (type === "Boolean") return { name, sql, read: read.truth };
   // SQLite's JSON has 15 digits of a number, its quote() all of them.
-  if (type === "Float") return { name: as, sql: `quote(${sql})`, read: read.float };
-  return { name: as, sql, read: asIs };
+  if (type === "Float") return { name, sql: `quote(${sql})`, read: read.float };
+  return { name, sql, read: asIs };
 }
 
 function linked(

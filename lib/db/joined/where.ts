@@ -1,5 +1,5 @@
 import { type Asking, column, leave, type Words, words } from "./asking";
-import type { Relation, Table } from "./tables";
+import type { FieldType, Relation, Table } from "./tables";
 
 /** The rows of a table that a `where` of Prisma's means, as an SQL condition; empty where it means all of them. */
 export function condition(ask: Asking, table: Table, alias: string, where: unknown): string {
@@ -74,33 +74,41 @@ function ofField(ask: Asking, table: Table, alias: string, name: string, wanted:
   if (field.type === "Json") return leave();
   const left = column(table, alias, name);
   if (wanted === null) return `${left} IS NULL`;
-  if (isValue(wanted)) return `${left} = ${ask.value(wanted)}`;
+  const is = (value: unknown): value is Value => isOf(field.type, value);
+  if (is(wanted)) return `${left} = ${ask.value(wanted)}`;
   return all(
     Object.entries(words(wanted)).map(([how, value]) => {
       if (value === undefined) return "";
-      if (how === "in" || how === "notIn") return among(ask, left, how, value);
-      if (how === "not") return isNot(ask, left, value);
+      if (how === "in" || how === "notIn") return among(ask, left, how, value, is);
+      if (how === "not" && value === null) return `${left} IS NOT NULL`;
+      if (how === "not") return is(value) ? `${left} <> ${ask.value(value)}` : leave();
       const sign = SIGNS[how] ?? leave();
-      if (isValue(value)) return `${left} ${sign} ${ask.value(value)}`;
+      if (is(value)) return `${left} ${sign} ${ask.value(value)}`;
       if (value === null && how === "equals") return `${left} IS NULL`;
       return `${left} ${sign} ${referred(table, alias, value)}`;
     }),
   );
 }
 
-function isNot(ask: Asking, left: string, value: unknown): string {
-  if (value === null) return `${left} IS NOT NULL`;
-  return isValue(value) ? `${left} <> ${ask.value(value)}` : leave();
-}
+/** Prisma's client reads longer lists in pieces. */
+const LONGEST = 900;
 
-function among(ask: Asking, left: string, how: "in" | "notIn", value: unknown): string {
-  if (!(Array.isArray(value) && value.every(isValue)) || value.length > 900) return leave();
+function among(ask: Asking, left: string, how: "in" | "notIn", value: unknown, is: Is): string {
+  if (!Array.isArray(value) || value.length > LONGEST || !value.every(is)) return leave();
   if (value.length === 0) return how === "in" ? "1 = 0" : "1 = 1";
   return `${left} ${how === "in" ? "IN" : "NOT IN"} (${value.map((each) => ask.value(each)).join(", ")})`;
 }
 
-function isValue(value: unknown): value is string | number | boolean | Date {
-  return ["string", "number", "boolean"].includes(typeof value) || value instanceof Date;
+type Value = string | number | boolean | Date;
+type Is = (value: unknown) => value is Value;
+
+/** A value that the client would take for a field; of any other it says why it refuses it. */
+function isOf(type: FieldType, value: unknown): boolean {
+  if (type === "String") return typeof value === "string";
+  if (type === "Int") return Number.isInteger(value) && Math.abs(value as number) < 2 ** 31;
+  if (type === "Float") return Number.isFinite(value);
+  if (type === "Boolean") return typeof value === "boolean";
+  return value instanceof Date && !Number.isNaN(value.getTime());
 }
 
 /** Another column of the same row: `read.part.fields.pointMilli`. */
