@@ -2,8 +2,6 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
-import pg from "pg";
-import { log } from "@/lib/log/log";
 import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
