@@ -182,6 +182,8 @@ describe("the client that all shops share", () => {
     class Otherwise {
       readonly _engine = { request: () => null };
     }
-    expect(() => sharedClient(Otherwise, "sqlite", "other")).toThrow(/not built as this version expects/);
+    expect(() => sharedClient(Otherwise, { provider: "sqlite", adapterName: "other" })).toThrow(
+      /not built as this version expects/,
+    );
   });
 });
