@@ -2,6 +2,7 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
+import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
@@ -140,11 +141,13 @@ const TAKE_WRITE_LOCK: SqlQuery = { sql: "BEGIN IMMEDIATE", args: [], argTypes: 
 function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
   queries.queryRaw = async (asked: SqlQuery) => {
+    countStatement();
     const answer = await query(asked);
     await giveWay();
     return answer;
   };
   queries.executeRaw = async (asked: SqlQuery) => {
+    countStatement();
     const changed = await execute(asked);
     await giveWay();
     return changed;
