@@ -149,21 +149,30 @@ function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   return queries;
 }
 
+/** Waited for before a connection is opened. */
+type Ready = () => Promise<void>;
+const atOnce: Ready = async () => {};
+
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
 export function sqliteClient(
   kind: "shop",
   file: string,
   readonly: boolean,
   failed?: (cause: unknown) => void,
+  ready?: Ready,
 ): ShopClient;
 export function sqliteClient(
   kind: DatabaseKind,
   file: string,
   readonly: boolean,
   failed: (cause: unknown) => void = () => {},
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
-  const client = shared(kind, guarded).on(() => guarded.connect());
+  const client = shared(kind, guarded).on(async () => {
+    await ready();
+    return guarded.connect();
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }
 
@@ -214,6 +223,20 @@ function opened(url: string, use: Use): pg.Pool {
   return made;
 }
 
+class ReadyPostgres extends PrismaPg {
+  constructor(
+    from: pg.Pool,
+    options: { schema: string },
+    private readonly ready: Ready,
+  ) {
+    super(from, options);
+  }
+  override async connect(): ReturnType<PrismaPg["connect"]> {
+    await this.ready();
+    return super.connect();
+  }
+}
+
 export async function closePool(): Promise<void> {
   const open = Object.values(pools.throttlewrightPools ?? {});
   delete pools.throttlewrightPools;
@@ -221,14 +244,21 @@ export async function closePool(): Promise<void> {
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
-export function postgresClient(kind: "shop", url: string, schema: string, use: Use): ShopClient;
+export function postgresClient(
+  kind: "shop",
+  url: string,
+  schema: string,
+  use: Use,
+  ready?: Ready,
+): ShopClient;
 export function postgresClient(
   kind: DatabaseKind,
   url: string,
   schema: string,
   use: Use,
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
-  const adapter = new PrismaPg(pool(url, use), { schema });
+  const adapter = new ReadyPostgres(pool(url, use), { schema }, ready);
   const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
   return client as unknown as DirectoryClient | ShopClient;
 }

@@ -3,6 +3,8 @@ import { join } from "node:path";
 import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
+import type { MigrationTarget } from "./engine";
+import { upToDate } from "./firstOpening";
 import { dataFolder, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
@@ -110,15 +112,18 @@ function closeIdle(shops: Map<string, Opened>): void {
 
 function open(database: string, slug: string): ShopStore {
   const url = postgresUrl();
-  if (url)
+  const ready = (where: MigrationTarget) => () => upToDate({ slug, database }, where, shut);
+  if (url) {
+    const schema = ready({ provider: "postgresql", url, schema: database });
     return postgresStore<ShopClient, ShopTx>(
-      postgresClient("shop", url, database, "read"),
-      postgresClient("shop", url, database, "write"),
+      postgresClient("shop", url, database, "read", schema),
+      postgresClient("shop", url, database, "write", schema),
       // LOCK TABLE takes no snapshot, so what the transaction sees begins after its turn has come; no other
       // table would do as well, since this one is never vacuumed or read by requests.
       (tx) =>
         tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
     );
+  }
   const place = shopFile(database);
   const failed = (cause: unknown) => {
     const sick = sicknessOf(cause);
@@ -129,8 +134,9 @@ function open(database: string, slug: string): ShopStore {
     failed(Object.assign(new Error("The file is not there."), { code: "ENOENT" }));
     throw new ShopShut();
   }
-  const writer = sqliteClient("shop", place, false, failed);
-  const reader = sqliteClient("shop", place, true, failed);
+  const file = ready({ provider: "sqlite", file: place });
+  const writer = sqliteClient("shop", place, false, failed, file);
+  const reader = sqliteClient("shop", place, true, failed, file);
   return sqliteStore<ShopClient, ShopTx>(reader, writer);
 }
 
