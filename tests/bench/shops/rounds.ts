@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { reconfigure } from "@/lib/configuration/configuration";
 
-// What many shops cost where nothing is to be done in them: npm run bench:rounds [-- <count>]. Processor time, since the wall's depends on the company.
+// What many shops cost where nothing is to be done in them: npm run bench:rounds [-- <count> [--backup]]. Processor time, since the wall's depends on the company.
 const count = Number(process.argv[2] ?? 1_000);
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-shops-"));
 reconfigure({ DATA_DIR: folder, LOG_LEVEL: "fatal", BACKUP_DIR: join(folder, "copies") });
@@ -77,6 +77,17 @@ async function startCheck(): Promise<void> {
   );
 }
 
+/** The peak of memory is the whole process's, threads and what came before with it. */
+async function backup(): Promise<void> {
+  const { makeBackup } = await import("@/lib/server/backup/make");
+  const made = await cost(() => makeBackup(join(folder, "copies", "one")));
+  const { shops, bytes } = made.answer;
+  const bad = shops.filter(({ problems }) => problems.length > 0).length;
+  console.log(
+    `Backup of ${shops.length} shops (${bad} bad): ${Math.round(made.ms / 1000)} s, ${Math.round(made.cpuMs / 1000)} s of CPU, ${Math.round(bytes / 1e6)} MB, at most ${Math.round(process.resourceUsage().maxRSS / 1024)} MiB of memory.`,
+  );
+}
+
 try {
   await migrateAll();
   await createShopDatabase("shop_0");
@@ -85,8 +96,13 @@ try {
   await closeShops();
   await makeShops(0, OPENED);
   await tellChanges();
-  await rounds();
-  await startCheck();
+  if (process.argv.includes("--backup")) {
+    await makeShops(OPENED, count);
+    await backup();
+  } else {
+    await rounds();
+    await startCheck();
+  }
 } finally {
   await closeShops();
   await closeDirectory();
