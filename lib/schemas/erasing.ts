@@ -5,3 +5,6 @@ import { RemoveRecordSchema } from "./ids";
 export const EraseCustomerSchema = RemoveRecordSchema.extend({
   sure: z.literal("on", "Tick this first: it cannot be undone."),
 });
+
+/** A shop to be erased, its name typed. */
+export const EraseShopSchema = z.object({ name: z.string().max(200) });

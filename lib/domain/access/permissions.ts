@@ -56,6 +56,7 @@ const TABLE = {
   "record.merge": ["owner", "desk"],
   "export.run": ["owner", "books"],
   "customer.erase": ["owner"],
+  "shop.erase": ["owner"],
   "shop.export": ["owner"],
   "shop.read": ["owner", "desk", "books"],
   "shop.write": ["owner"],
