@@ -16,7 +16,6 @@ import { folderStore } from "@/lib/outside/fileStore";
 import { eraseRound } from "@/lib/server/moving/eraseRound";
 import { runCommand } from "../support/commands";
 import { allRows } from "../support/moved";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -100,7 +99,6 @@ let one: Shop;
 let other: Shop;
 
 beforeAll(async () => {
-  await ownDirectory();
   await twoShops();
   await migrateAll();
   one = await opened("kettle-works");

@@ -13,7 +13,6 @@ import { preparePicture } from "@/lib/outside/pictures";
 import { CustomerSchema } from "@/lib/schemas/customers";
 import { invoiceNow, issuedInvoice, readyJob } from "../support/invoices";
 import { allRows } from "../support/moved";
-import { ownDirectory } from "../support/ownDirectory";
 import { phonePhoto } from "../support/pictures";
 import { sentQuote } from "../support/quotes";
 import { twoWorkedShops, type WorkedShop } from "../support/workedShops";
@@ -42,7 +41,6 @@ const detailsOf = (name: string, version: number) =>
   });
 
 beforeAll(async () => {
-  await ownDirectory();
   ({ a, b } = await twoWorkedShops());
   for (const shop of [a, b]) await tell(shop);
   otherBefore = await allRows(b.database);
