@@ -373,7 +373,7 @@ describe("the house", () => {
       if (within(file, ["lib/gate", "lib/db", "lib/server"])) continue;
       const text = readFileSync(join(root, file), "utf8");
       if (
-        /\bshopStore\b|\bsqliteClient\b|\bpostgresClient\b|generated\/[a-z]+\/shop\/client["'](?!\s*;?\s*$)/.test(
+        /\bshopStore\b|\bsqliteClient\b|\bpostgresClient\b|\bsharedClient\b|generated\/[a-z]+\/shop\/client["'](?!\s*;?\s*$)/.test(
           text.replace(/import type [^;]+;/g, ""),
         )
       )
