@@ -2,6 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { Chart } from "./Chart";
 import { type BandPoint, CurveBand } from "./CurveBand";
 import { figureText } from "./format";
+import { LambdaAxes, LambdaRules } from "./LambdaAxes";
 import { words } from "./words";
 
 /** Where a rider felt the mixture to be off: throttle 0 to 1. */
@@ -71,6 +72,8 @@ export function LambdaChart({
   const label = nearest(after, 0.45);
   const aimed = wantedCurve && wantedCurve.length > 0 ? nearest(wantedCurve, 0.3) : undefined;
   const found = before && before.length > 0 ? nearest(before, 0.85) : undefined;
+  const side = y.ticks(5).map((tick) => [Math.round(y(tick) * 10) / 10, round(tick)] as const);
+  const axes = { unit, top: TOP, floor: FLOOR, side, foot: ticks };
   return (
     <Chart
       title={title}
@@ -102,14 +105,7 @@ export function LambdaChart({
           className="fill-pine-wash"
         />
       )}
-      <g className="stroke-hair">
-        {y.ticks(5).map((tick) => (
-          <line key={tick} x1="0" x2="100%" y1={y(tick)} y2={y(tick)} />
-        ))}
-        {ticks.map(([at]) => (
-          <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1={TOP - 8} y2={FLOOR + 4} />
-        ))}
-      </g>
+      <LambdaRules {...axes} />
       <svg
         x="0"
         y="0"
@@ -144,26 +140,7 @@ export function LambdaChart({
           </g>
         );
       })}
-      <g className="fill-soft font-mono">
-        <text x="-34" y="-4">
-          {unit}
-        </text>
-        {y.ticks(5).map((tick) => (
-          <text key={tick} x="-9" y={y(tick) + 4} textAnchor="end">
-            {round(tick)}
-          </text>
-        ))}
-        {ticks.map(([at, word]) => (
-          <text
-            key={at}
-            x={`${at * 100}%`}
-            y={FLOOR + 24}
-            textAnchor={at === 0 ? "start" : at === 1 ? "end" : "middle"}
-          >
-            {word}
-          </text>
-        ))}
-      </g>
+      <LambdaAxes {...axes} />
       <text
         x="45%"
         y={Math.min(y(label.low), wanted ? y(wanted.low) : y(label.low)) - 8}
