@@ -1,6 +1,3 @@
-import type { ScaleLinear } from "d3-scale";
-import { area, line } from "d3-shape";
-
 /** A point of a curve with the range it may lie in. */
 export interface BandPoint {
   readonly x: number;
@@ -11,31 +8,27 @@ export interface BandPoint {
 
 export interface CurveBandProps {
   points: readonly BandPoint[];
-  x: ScaleLinear<number, number>;
-  y: ScaleLinear<number, number>;
+  x: (value: number) => number;
+  y: (value: number) => number;
   bandClass: string;
   /** Without one the band alone is drawn. */
   lineClass?: string | undefined;
   dashed?: boolean | undefined;
 }
 
-/** A curve in its band of uncertainty, straight from point to point: they lie close, and a bent line is three times as long to write. The stroke keeps its width however the drawing is stretched. */
+/** A curve in its band, from point to point: with forty of them no corner is seen, and a browser needs no library to draw it. */
 export function CurveBand({ points, x, y, bandClass, lineClass, dashed }: CurveBandProps) {
-  const band = area<BandPoint>()
-    .x((p) => x(p.x))
-    .y0((p) => y(p.low))
-    .y1((p) => y(p.high))
-    .digits(1);
-  const middle = line<BandPoint>()
-    .x((p) => x(p.x))
-    .y((p) => y(p.y))
-    .digits(1);
+  const along = (of: readonly BandPoint[], value: (p: BandPoint) => number) =>
+    of.map((p) => `${x(p.x).toFixed(1)} ${y(value(p)).toFixed(1)}`).join("L");
   return (
     <>
-      <path d={band([...points]) ?? ""} className={bandClass} />
+      <path
+        d={`M${along(points, (p) => p.low)}L${along(points.toReversed(), (p) => p.high)}Z`}
+        className={bandClass}
+      />
       {lineClass && (
         <path
-          d={middle([...points]) ?? ""}
+          d={`M${along(points, (p) => p.y)}`}
           className={lineClass}
           fill="none"
           strokeWidth={dashed ? 2 : 3}

@@ -16,6 +16,7 @@ const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
 const { withSite } = await import("./site");
+const { tickTable } = await import("./tickRows");
 const { weightTable } = await import("./weightRows");
 const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
@@ -36,6 +37,7 @@ try {
       rows.push(...(await pageRows(site)));
       weights.push(await weightTable(site), await browserTable(site));
     });
+  if (process.env.BENCH_PAGES !== "off") weights.push(await tickTable(join(folder, "ticks")));
   const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });

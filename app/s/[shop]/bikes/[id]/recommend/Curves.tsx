@@ -1,5 +1,6 @@
 import { figureText } from "@/app/_ui/format";
-import { type FeltMark, LambdaChart } from "@/app/_ui/LambdaChart";
+import { LambdaChart } from "@/app/_ui/LambdaChart";
+import type { FeltMark } from "@/app/_ui/LambdaPicture";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
@@ -61,7 +62,7 @@ export function Curves({ before, after, speed, ownFilling, fullLiftMm, where, fe
           wantedCurve={turns.wanted}
           xName="engine speed, rpm"
           ticks={[0, 0.25, 0.5, 0.75, 1].map((at) => [at, rpmAt(at)] as const)}
-          xText={rpmAt}
+          ends={[turns.lowRpm, turns.highRpm]}
           afterLabel="recommended"
           locale={locale}
         />
