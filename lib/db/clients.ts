@@ -186,6 +186,16 @@ function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): S
   return kept.throttlewrightClients[kind];
 }
 
+/** Statements of a request are counted here as on SQLite. */
+class WatchedPostgres extends PrismaPg {
+  override async connect() {
+    const adapter = await super.connect();
+    const begin = adapter.startTransaction.bind(adapter);
+    adapter.startTransaction = async (level) => givingWay(await begin(level));
+    return givingWay(adapter);
+  }
+}
+
 type Use = "read" | "write";
 
 const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Use, pg.Pool>> };
@@ -234,7 +244,7 @@ export function postgresClient(
   schema: string,
   use: Use,
 ): DirectoryClient | ShopClient {
-  const adapter = new PrismaPg(pool(url, use), { schema });
+  const adapter = new WatchedPostgres(pool(url, use), { schema });
   const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
   return client as unknown as DirectoryClient | ShopClient;
 }
