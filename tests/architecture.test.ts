@@ -174,7 +174,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
   "lib/domain": {
     loose: true,
     floors: {
-      words: ["refusal", "reason", "searchKey", "access", "numbers"],
+      words: ["delta", "refusal", "reason", "searchKey", "access", "numbers"],
       measures: ["units", "money", "air", "schedule", "mail", "letters", "signature"],
       subjects: [
         "tuning",

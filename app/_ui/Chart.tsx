@@ -64,7 +64,7 @@ export function Chart({ title, description, width, height, children, table, ...r
           {words.asTable}
         </summary>
         <div className="overflow-x-auto">
-          <table className="my-2 border-collapse text-[14px]">
+          <table className="my-2 border-collapse text-[14px] [&_td]:border-hair [&_td]:border-b [&_td]:py-1 [&_td]:pr-4 [&_td]:font-mono">
             <caption className="sr-only">{title}</caption>
             <thead>
               <tr>
@@ -85,9 +85,7 @@ export function Chart({ title, description, width, height, children, table, ...r
                 <tr key={at}>
                   {row.map((cell, column) => (
                     // biome-ignore lint/suspicious/noArrayIndexKey: nor do its columns
-                    <td key={column} className="border-hair border-b py-1 pr-4 font-mono">
-                      {cell}
-                    </td>
+                    <td key={column}>{cell}</td>
                   ))}
                 </tr>
               ))}

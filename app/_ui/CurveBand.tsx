@@ -1,4 +1,3 @@
-import type { ScaleLinear } from "d3-scale";
 import { area, curveMonotoneX, line } from "d3-shape";
 
 /** A point of a curve with the range it may lie in. */
@@ -11,8 +10,8 @@ export interface BandPoint {
 
 export interface CurveBandProps {
   points: readonly BandPoint[];
-  x: ScaleLinear<number, number>;
-  y: ScaleLinear<number, number>;
+  x: (value: number) => number;
+  y: (value: number) => number;
   bandClass: string;
   lineClass: string;
   dashed?: boolean | undefined;
@@ -21,11 +20,13 @@ export interface CurveBandProps {
 /** A curve in its band of uncertainty. The stroke keeps its width however the drawing is stretched. */
 export function CurveBand({ points, x, y, bandClass, lineClass, dashed }: CurveBandProps) {
   const band = area<BandPoint>()
+    .digits(1)
     .x((p) => x(p.x))
     .y0((p) => y(p.low))
     .y1((p) => y(p.high))
     .curve(curveMonotoneX);
   const middle = line<BandPoint>()
+    .digits(1)
     .x((p) => x(p.x))
     .y((p) => y(p.y))
     .curve(curveMonotoneX);

@@ -59,6 +59,7 @@ export const words = {
   noneFound: "Nothing is found. Try another word, or fewer letters.",
   moreFound: "There are more: type another word to find the rest.",
   noAnswer: "The server did not answer. What you typed is still here: type on to ask again.",
+  noAnswerHere: "The server did not answer. Close this and open it again.",
   undo: "Undo",
   dismiss: "Dismiss",
   messages: "Messages",

@@ -2,8 +2,6 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
-import pg from "pg";
-import { log } from "@/lib/log/log";
 import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
@@ -11,6 +9,7 @@ import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/cl
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
 import { whenUnlocked } from "./lockWait";
+import { pool, type Use } from "./pools";
 import type { DatabaseKind } from "./schemaFiles";
 import { type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
@@ -194,46 +193,6 @@ class WatchedPostgres extends PrismaPg {
     adapter.startTransaction = async (level) => givingWay(await begin(level));
     return givingWay(adapter);
   }
-}
-
-type Use = "read" | "write";
-
-const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Use, pg.Pool>> };
-
-/** Together below a server's usual 100 connections with several app processes beside each other. */
-const MOST: Record<Use, number> = { read: 12, write: 8 };
-
-/** A write that waits, or whose process stands still, must not keep a shop's turn for ever (store.ts: 60 s). */
-const SESSION: Record<Use, string> = {
-  read: "SET default_transaction_read_only = on",
-  write: "SET lock_timeout = '25s'; SET idle_in_transaction_session_timeout = '75s'",
-};
-
-/** One pool for reads and one for writes serve every schema; the server itself refuses a write on the first. */
-function pool(url: string, use: Use): pg.Pool {
-  pools.throttlewrightPools ??= {};
-  pools.throttlewrightPools[use] ??= opened(url, use);
-  return pools.throttlewrightPools[use];
-}
-
-function opened(url: string, use: Use): pg.Pool {
-  const made = new pg.Pool({
-    connectionString: url,
-    max: MOST[use],
-    onConnect: async (client) => {
-      await client.query(SESSION[use]);
-    },
-  });
-  // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
-  made.setMaxListeners(0);
-  made.on("error", (cause) => log().warn({ err: cause }, "PostgreSQL closed an idle connection."));
-  return made;
-}
-
-export async function closePool(): Promise<void> {
-  const open = Object.values(pools.throttlewrightPools ?? {});
-  delete pools.throttlewrightPools;
-  for (const one of open) await one.end();
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { type DirectoryClient, postgresClient, sqliteClient } from "./clients";
 import type { FolderLock } from "./folderLock";
-import { dataFolder, postgresUrl } from "./folders";
+import { dataFolder, pooledUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/directory/client";
 import { holdDataFolder } from "./inUse";
 import { joinedReads } from "./joined/reads";
@@ -41,7 +41,7 @@ function joined(store: Directory): Directory {
 }
 
 function open(): Directory {
-  const url = postgresUrl();
+  const url = pooledUrl();
   if (url)
     return postgresStore<DirectoryClient, DirectoryTx>(
       postgresClient("directory", url, "directory", "read"),

@@ -10,6 +10,7 @@ import { inPostgres } from "./postgres";
 import type { DatabaseKind } from "./schemaFiles";
 import { shopFile } from "./shop";
 import { hasTables, type ShopFault, shutShop, sicknessOf } from "./shopFaults";
+import { createSchema } from "./shopSchema";
 import { keepWriteAheadLog, shopTemplate } from "./template";
 
 /**
@@ -83,14 +84,13 @@ async function oneAtATime(run: () => Promise<void>): Promise<void> {
   });
 }
 
-/** Makes the database of a new shop. On SQLite it is a copy of an empty, migrated template. */
+/** Makes the database of a new shop, like an empty, migrated template. */
 export async function createShopDatabase(database: string): Promise<void> {
   const url = postgresUrl();
   if (url) {
     if ((await appliedInSchema(url, database)).length)
       throw new Error(`Shop database ${database} exists already.`);
-    await applyMigrations("shop", place("shop", database));
-    return;
+    return createSchema(url, database);
   }
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
   if (existsSync(shopFile(database))) throw new Error(`Shop database ${database} exists already.`);

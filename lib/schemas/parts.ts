@@ -31,13 +31,7 @@ export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], str
   flow: "rated flow",
 };
 
-/** How a part or a line is taxed where that is not as usual. */
-export const TAX_MARK_WORDS = {
-  "": "as usual",
-  Z: "zero-rated",
-  E: "exempt",
-  O: "outside the scope of the tax",
-} as const;
+export { TAX_MARK_WORDS } from "./taxMarks";
 
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),

@@ -14,6 +14,7 @@ const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
+const { tickTable } = await import("./tickRows");
 const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
 
@@ -28,7 +29,8 @@ try {
   ];
   await closeShops();
   if (process.env.BENCH_PAGES !== "off") rows.push(...(await pageRows(join(folder, "pages"))));
-  const text = `${table(rows)}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
+  const ticks = process.env.BENCH_PAGES === "off" ? "" : `${await tickTable(join(folder, "ticks"))}\n\n`;
+  const text = `${table(rows)}\n\n${ticks}${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });
   writeFileSync(".bench/last.txt", text);

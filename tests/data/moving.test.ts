@@ -18,7 +18,6 @@ import { exportRound, sweepExports } from "@/lib/server/moving/exportRound";
 import { exportShop } from "@/lib/server/moving/exportShop";
 import { importShop } from "@/lib/server/moving/importShop";
 import { allRows, sha256, unzipped, zipped } from "../support/moved";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoWorkedShops, type WorkedShop } from "../support/workedShops";
 
 let a: WorkedShop;
@@ -28,7 +27,6 @@ const manifests: Record<string, ShopManifest> = {};
 let before: Awaited<ReturnType<typeof allRows>>[];
 
 beforeAll(async () => {
-  await ownDirectory();
   ({ a, b } = await twoWorkedShops());
   before = [await allRows(a.database), await allRows(b.database)];
   for (const shop of [a, b]) {
