@@ -28,9 +28,10 @@ try {
     ...(await databaseRows(big)),
   ];
   await closeShops();
-  if (process.env.BENCH_PAGES !== "off") rows.push(...(await pageRows(join(folder, "pages"))));
+  const pages = process.env.BENCH_PAGES === "off" ? null : await pageRows(join(folder, "pages"));
+  rows.push(...(pages?.rows ?? []));
   const ticks = process.env.BENCH_PAGES === "off" ? "" : `${await tickTable(join(folder, "ticks"))}\n\n`;
-  const text = `${table(rows)}\n\n${ticks}${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
+  const text = `${table(rows)}\n\n${pages ? `${pages.statements}\n\n` : ""}${ticks}${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });
   writeFileSync(".bench/last.txt", text);
