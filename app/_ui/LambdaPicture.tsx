@@ -132,9 +132,7 @@ export function LambdaPicture({
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {wantedCurve && (
-          <Band points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" lineClass="stroke-transparent" />
-        )}
+        {wantedCurve && <Band points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" />}
         {before && before.length > 0 && (
           <Band points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
         )}

@@ -1,12 +1,5 @@
-import { spawn } from "node:child_process";
-import { join } from "node:path";
-import { DEMO_PEOPLE } from "../../demo/signIns";
 import { median, type Row, timed } from "./floor";
-import { RequestLines, statementTable } from "./statementRows";
-
-const PORT = 3492;
-const BASE = `http://localhost:${PORT}`;
-const PASSWORD = "bench-slide-float-3141";
+import type { BenchSite } from "./site";
 
 /** Pages are asked in so many rounds, since one round's rate says little on a machine that does other things too. */
 const ROUNDS = 3;
@@ -20,48 +13,20 @@ const GATE_ALONE = "/s/saltpan/bench";
 
 /**
  * Pages, signed in, against a bare page of the same server and against one that passes the gate and reads nothing: all asked by
- * this process, the server is another. Each row is the median of its rounds, with their spread; with the statements of every page.
+ * this process, the server is another. Each row is the middle of its rounds, with their spread.
  */
-export async function pageRows(dataDir: string): Promise<{ rows: Row[]; statements: string }> {
-  const server = spawn(join("node_modules/.bin/tsx"), ["lib/server/start.ts"], {
-    env: {
-      ...process.env,
-      ENV_FILE: "off",
-      PORT: String(PORT),
-      DATA_DIR: dataDir,
-      DEMO_PASSWORD: PASSWORD,
-      DEMO_HISTORY: "off",
-    },
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const ended = new Promise((resolve) => server.once("exit", resolve));
-  try {
-    await new Promise<void>((resolve, reject) => {
-      server.stdout.on("data", (chunk: Buffer) => chunk.toString().includes("Stop with Ctrl+C") && resolve());
-      server.once("exit", () => reject(new Error("The server did not come up.")));
-    });
-    const lines = new RequestLines(server.stdout);
-    const cookie = await signIn();
-    const ask = (address: string) =>
-      fetch(BASE + address, { headers: { Cookie: cookie }, redirect: "manual" });
-    const statements = await statementTable(ask, lines);
-    const rounds = new Map<string, Asked[]>();
-    for (let round = 0; round < ROUNDS; round++)
-      for (const path of ["/reset", GATE_ALONE, ...PAGES.map(([path]) => path)])
-        rounds.set(path, [
-          ...(rounds.get(path) ?? []),
-          await perSecond(path, path === "/reset" ? "" : cookie),
-        ]);
-    const of = (path: string) => overRounds(rounds.get(path) ?? []);
-    const rows = PAGES.flatMap(([path, name]) => [
-      pageRow(`page: ${name}, signed in`, of(path), "bare page", of("/reset"), "ratio <= 1.43"),
-      pageRow(`page: ${name}, signed in`, of(path), "gate alone", of(GATE_ALONE), "ratio <= 1.25"),
-    ]);
-    return { rows, statements };
-  } finally {
-    server.kill("SIGTERM");
-    await ended;
-  }
+export async function pageRows({ base, cookie }: BenchSite): Promise<Row[]> {
+  const rounds = new Map<string, Asked[]>();
+  for (let round = 0; round < ROUNDS; round++)
+    for (const path of ["/reset", GATE_ALONE, ...PAGES.map(([path]) => path)]) {
+      const asked = await askedPerSecond(base, path, path === "/reset" ? "" : cookie);
+      rounds.set(path, [...(rounds.get(path) ?? []), asked]);
+    }
+  const of = (path: string) => overRounds(rounds.get(path) ?? []);
+  return PAGES.flatMap(([path, name]) => [
+    pageRow(`page: ${name}, signed in`, of(path), "bare page", of("/reset"), "ratio <= 1.43"),
+    pageRow(`page: ${name}, signed in`, of(path), "gate alone", of(GATE_ALONE), "ratio <= 1.25"),
+  ]);
 }
 
 interface Asked {
@@ -96,38 +61,10 @@ function pageRow(work: string, page: Rounds, against: string, floor: Rounds, goa
   };
 }
 
-async function signIn(): Promise<string> {
-  const jar = new Map<string, string>();
-  const keep = (response: Response) => {
-    for (const line of response.headers.getSetCookie()) {
-      const [pair = ""] = line.split(";");
-      const at = pair.indexOf("=");
-      jar.set(pair.slice(0, at), pair.slice(at + 1));
-    }
-  };
-  const cookies = () => [...jar].map(([name, value]) => `${name}=${value}`).join("; ");
-  const csrf = await fetch(`${BASE}/api/auth/csrf`);
-  keep(csrf);
-  const { csrfToken } = (await csrf.json()) as { csrfToken: string };
-  const answer = await fetch(`${BASE}/api/auth/callback/credentials`, {
-    method: "POST",
-    redirect: "manual",
-    headers: { "Content-Type": "application/x-www-form-urlencoded", Origin: BASE, Cookie: cookies() },
-    body: new URLSearchParams({
-      csrfToken,
-      email: DEMO_PEOPLE.saltpanOwner.email,
-      password: PASSWORD,
-      json: "true",
-    }),
-  });
-  keep(answer);
-  return cookies();
-}
-
 /** Eight askers for a bounded number of requests. */
-async function perSecond(path: string, cookie: string): Promise<Asked> {
+async function askedPerSecond(base: string, path: string, cookie: string): Promise<Asked> {
   const ask = async () => {
-    const response = await fetch(BASE + path, { headers: { Cookie: cookie }, redirect: "manual" });
+    const response = await fetch(base + path, { headers: { Cookie: cookie }, redirect: "manual" });
     await response.arrayBuffer();
     if (response.status !== 200) throw new Error(`${path} answered ${response.status}`);
   };

@@ -10,11 +10,15 @@ mkdirSync(join(folder, "data"), { recursive: true });
 
 const { table } = await import("./floor");
 const { blockRows } = await import("./blockRows");
+const { browserTable } = await import("./browserRows");
 const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
+const { withSite } = await import("./site");
+const { statementTable } = await import("./statementRows");
 const { tickTable } = await import("./tickRows");
+const { weightTable } = await import("./weightRows");
 const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
 
@@ -28,10 +32,18 @@ try {
     ...(await databaseRows(big)),
   ];
   await closeShops();
-  const pages = process.env.BENCH_PAGES === "off" ? null : await pageRows(join(folder, "pages"));
-  rows.push(...(pages?.rows ?? []));
-  const ticks = process.env.BENCH_PAGES === "off" ? "" : `${await tickTable(join(folder, "ticks"))}\n\n`;
-  const text = `${table(rows)}\n\n${pages ? `${pages.statements}\n\n` : ""}${ticks}${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
+  const weights: string[] = [];
+  if (process.env.BENCH_PAGES !== "off")
+    await withSite(join(folder, "pages"), async (site) => {
+      rows.push(...(await pageRows(site)));
+      weights.push(
+        await statementTable(site),
+        await weightTable(site),
+        await browserTable(site),
+        await tickTable(site),
+      );
+    });
+  const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });
   writeFileSync(".bench/last.txt", text);

@@ -1,5 +1,6 @@
 import type { Readable } from "node:stream";
 import { shopAddresses } from "../support/routes";
+import type { BenchSite } from "./site";
 
 /** So many statements a page may ask of the databases, sign-in and membership with it. */
 const MOST = 12;
@@ -34,13 +35,10 @@ export class RequestLines {
 }
 
 /** Every page of a shop with the statements that one view asks, most first; what is over the goal is marked. */
-export async function statementTable(
-  ask: (address: string) => Promise<Response>,
-  lines: RequestLines,
-): Promise<string> {
+export async function statementTable({ base, cookie, lines }: BenchSite): Promise<string> {
   const rows: { address: string; statements: number }[] = [];
   for (const address of shopAddresses("saltpan").filter((one) => one.startsWith("/s/"))) {
-    const answer = await ask(address);
+    const answer = await fetch(base + address, { headers: { Cookie: cookie }, redirect: "manual" });
     await answer.arrayBuffer();
     if (answer.status !== 200) continue;
     const statements = await lines.statementsOf(answer.headers.get("x-request-id") ?? "");
