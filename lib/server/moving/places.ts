@@ -1,6 +1,6 @@
 import { reconfigure } from "@/lib/configuration/configuration";
-import { closePool } from "@/lib/db/pools";
 import { closeDirectory } from "@/lib/db/directory";
+import { closePool } from "@/lib/db/pools";
 import { closeShops } from "@/lib/db/shop";
 
 /** The kinds of database that a shop is moved between. */
