@@ -73,6 +73,7 @@ export const LEAST_SECRET = 32;
 const SETTINGS = {
   PORT: whole(1, 65_535).prefault("3000").meta(about("where the server listens")),
   HOST: hostName.prefault("localhost").meta(about("the name or address it listens on; `0.0.0.0` for phones in the workshop's network")),
+  WEB_PROCESSES: whole(1, 64).optional().meta(about("processes that serve the web; `1` has one process do everything", "one for each core, at most 4, fewer where there is less than 1 GB of memory for each")),
   PUBLIC_URL: web.optional().meta(about("the one address people use; links and the origin check follow it. Set it when `HOST` is set, or behind a proxy", "`http://localhost:$PORT`")),
   TRUST_PROXY: onOff.prefault("off").meta(about("`on` behind a proxy of yours that sets `X-Forwarded-For`; without it all people behind it count as one address, and limits are coarse")),
   DATA_DIR: text.prefault(".data").meta(about("databases, files and the generated secret")),

@@ -1,0 +1,13 @@
+import { closePool } from "@/lib/db/clients";
+import { closeDirectory } from "@/lib/db/directory";
+import { closeShops } from "@/lib/db/shop";
+import { closeWorkers } from "@/lib/workers/pool";
+
+/** The gentle end of a process of the server: its databases are closed. */
+export async function leave(): Promise<void> {
+  await closeWorkers();
+  await closeShops();
+  await closeDirectory();
+  await closePool();
+  process.exit(0);
+}
