@@ -76,6 +76,7 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",
+      "@prisma/client/runtime/client",
       "@prisma/driver-adapter-utils",
       "@prisma/schema-engine-wasm",
       "better-sqlite3",

@@ -1,5 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
+import { memoryFolder } from "./support/memoryFolder";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
@@ -10,7 +11,7 @@ export default defineConfig({
   root,
   resolve: { alias: { "@": root.replace(/\/$/, "") } },
   test: {
-    env: { LOG_LEVEL: "fatal" },
+    env: { LOG_LEVEL: "fatal", TMPDIR: memoryFolder() },
     // Each file has folders and databases of its own: two at a time keep two processors busy.
     maxWorkers: 2,
     testTimeout: 30_000,

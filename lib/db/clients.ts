@@ -11,6 +11,7 @@ import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
 import { whenUnlocked } from "./lockWait";
 import type { DatabaseKind } from "./schemaFiles";
+import { type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
@@ -24,6 +25,8 @@ const PRAGMAS = {
   foreign_keys: "ON",
   busy_timeout: "0",
   trusted_schema: "OFF",
+  // KiB of pages for each connection: SQLite's own default. The driver's is eight times that, for each of two connections of a shop.
+  cache_size: "-2000",
 } as const;
 
 const WANTED = {
@@ -32,6 +35,7 @@ const WANTED = {
   foreign_keys: "1",
   busy_timeout: "0",
   trusted_schema: "0",
+  cache_size: "-2000",
 } as const;
 
 /** A shop in the making asks more different questions than one at work. */
@@ -161,8 +165,22 @@ export function sqliteClient(
   readonly: boolean,
   failed: (cause: unknown) => void = () => {},
 ): DirectoryClient | ShopClient {
-  const adapter = new GuardedSqlite(`file:${file}`, readonly, failed);
-  return kind === "directory" ? new SqliteDirectory({ adapter }) : new SqliteShop({ adapter });
+  const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
+  const client = shared(kind, guarded).on(() => guarded.connect());
+  return client as unknown as DirectoryClient | ShopClient;
+}
+
+/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
+const kept = globalThis as unknown as { throttlewrightClients?: Partial<Record<DatabaseKind, SharedClient>> };
+
+function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): SharedClient {
+  kept.throttlewrightClients ??= {};
+  kept.throttlewrightClients[kind] ??= sharedClient(
+    kind === "directory" ? SqliteDirectory : SqliteShop,
+    provider,
+    adapterName,
+  );
+  return kept.throttlewrightClients[kind];
 }
 
 type Use = "read" | "write";

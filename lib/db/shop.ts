@@ -6,6 +6,7 @@ import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import { dataFolder, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
+import { shopsThatFit } from "./shopsThatFit";
 import { postgresStore, type Store, sqliteStore } from "./store";
 
 export type ShopReader = ShopClient;
@@ -34,12 +35,17 @@ export interface ShopHandle {
   readonly now: Date;
 }
 
+const LOOK_MS = 30_000;
+
 interface Opened {
   readonly store: ShopStore;
   usedAt: number;
 }
 
-const kept = globalThis as unknown as { throttlewrightShops?: Map<string, Opened> };
+const kept = globalThis as unknown as {
+  throttlewrightShops?: Map<string, Opened>;
+  throttlewrightIdleShops?: NodeJS.Timeout | undefined;
+};
 kept.throttlewrightShops ??= new Map();
 
 export function shopFile(database: string): string {
@@ -60,7 +66,10 @@ export function shopStore(database: string, slug = database): ShopStore {
   // Deleting and setting again keeps the map in order of use.
   shops.delete(database);
   shops.set(database, opened);
-  if (!found) closeIdle(shops);
+  if (!found) {
+    closeSurplus(shops);
+    watchIdle();
+  }
   return opened.store;
 }
 
@@ -93,19 +102,41 @@ export async function closeShop(database: string): Promise<void> {
 }
 
 /**
- * Idle shops beyond SHOPS_OPEN are closed, least recently used first. One used within the last seconds is let be;
- * a client closed under a slow request opens itself again, so closing is never a fault, only a cost.
+ * Shops beyond SHOPS_OPEN are closed, least recently used first; those used within the last seconds only beyond twice as many.
+ * A client closed under a slow request opens itself again, so closing is never a fault, only a cost.
  */
-function closeIdle(shops: Map<string, Opened>): void {
-  const { SHOPS_OPEN: most, SHOPS_QUIET_MS: quietMs } = configuration();
+function closeSurplus(shops: Map<string, Opened>): void {
+  const { SHOPS_OPEN: most = shopsThatFit(), SHOPS_QUIET_MS: quietMs } = configuration();
   for (const [database, opened] of shops) {
     if (shops.size <= most) return;
-    if (opened.store.busy() || performance.now() - opened.usedAt < quietMs) continue;
-    shops.delete(database);
-    opened.store
-      .close()
-      .catch((cause: unknown) => log().error({ database, err: cause }, "Closing a shop's database failed."));
+    const quiet = performance.now() - opened.usedAt >= quietMs;
+    if (!opened.store.busy() && (quiet || shops.size > 2 * most)) closeBehind(database, opened);
   }
+}
+
+/** Closes what nobody has used for SHOPS_IDLE_MS. */
+export function closeIdleShops(now = performance.now()): void {
+  const { SHOPS_IDLE_MS: idleMs } = configuration();
+  for (const [database, opened] of kept.throttlewrightShops ?? [])
+    if (!opened.store.busy() && now - opened.usedAt >= idleMs) closeBehind(database, opened);
+}
+
+/** Looks for idle shops as long as any is open; keeps no process from ending. */
+function watchIdle(): void {
+  kept.throttlewrightIdleShops ??= setInterval(() => {
+    closeIdleShops();
+    if (openShopCount() > 0) return;
+    clearInterval(kept.throttlewrightIdleShops);
+    kept.throttlewrightIdleShops = undefined;
+  }, LOOK_MS).unref();
+}
+
+/** Takes a shop out of the pool; whoever asked for another one does not wait for it. */
+function closeBehind(database: string, opened: Opened): void {
+  kept.throttlewrightShops?.delete(database);
+  opened.store
+    .close()
+    .catch((cause: unknown) => log().error({ database, err: cause }, "Closing a shop's database failed."));
 }
 
 function open(database: string, slug: string): ShopStore {

@@ -37,11 +37,7 @@ export function sqliteStore<Client extends TransactingClient<Tx>, Tx>(
     read,
     busy: () => turn.isLocked(),
     write: (run) => turn.runExclusive(() => again(isBusy, () => writer.$transaction(run, LIMITS))),
-    close: async () => {
-      await turn.waitForUnlock();
-      await read.$disconnect();
-      await writer.$disconnect();
-    },
+    close: () => turn.runExclusive(() => closeAll(read, writer)),
   };
 }
 
@@ -70,12 +66,13 @@ export function postgresStore<Client extends TransactingClient<Tx>, Tx>(
           }, options),
         ),
       ),
-    close: async () => {
-      await turn.waitForUnlock();
-      await read.$disconnect();
-      await writer.$disconnect();
-    },
+    close: () => turn.runExclusive(() => closeAll(read, writer)),
   };
+}
+
+/** In a turn of its own: a write that came meanwhile waits, and opens the database again. */
+async function closeAll(...clients: { $disconnect(): Promise<void> }[]): Promise<void> {
+  for (const client of clients) await client.$disconnect();
 }
 
 async function again<T>(retryable: (cause: unknown) => boolean, run: () => Promise<T>): Promise<T> {

@@ -1,3 +1,4 @@
+import { tellChanges } from "@/lib/db/changes";
 import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { closeShops } from "@/lib/db/shop";
@@ -6,6 +7,8 @@ import { closeWorkers } from "@/lib/workers/pool";
 /** The gentle end of a process of the server: its databases are closed. */
 export async function leave(): Promise<void> {
   await closeWorkers();
+  // What is not told is found by the daily look.
+  await tellChanges().catch(() => undefined);
   await closeShops();
   await closeDirectory();
   await closePool();

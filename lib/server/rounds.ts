@@ -5,11 +5,14 @@ import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
+import { lookAgain } from "./lookAgain";
 import { sampleRound } from "./sample/round";
-import { KEYS, LETTERS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
+import { KEYS, LETTERS, LOOKED_AT, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
+/** So many shops a minute are looked at that were not for a day: enough for 14,000 of them. */
+const LOOKS = 10;
 const clock = () => new Date();
 
 /** Rounds for as long as the server runs, of each work one at a time. */
@@ -23,6 +26,7 @@ export function startRounds(): void {
   repeat("staff", { first: 3 * MINUTE, pause: 60 * MINUTE }, () => eachShop(STAFF, clock));
   repeat("keys", { first: 25 * MINUTE, pause: 360 * MINUTE }, () => eachShop(KEYS, clock));
   repeat("search", { first: 40 * MINUTE, pause: 1440 * MINUTE }, () => eachShop(SEARCH, clock));
+  repeat("looks", { first: 5 * MINUTE, pause: MINUTE }, () => lookAgain(LOOKED_AT, clock, LOOKS));
   repeat("directory", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepDirectory(clock()));
 }
 

@@ -21,7 +21,7 @@ export function seed(database: string, count: number): void {
       `INSERT INTO "Bike" (id, customerId, modelCardId, plate, searchKey, createdAt) VALUES (?, ?, 1, ?, ?, ?)`,
     );
     const quote = db.prepare(
-      `INSERT INTO "Quote" (id, number, written, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
+      `INSERT INTO "Quote" (id, number, written, customerId, bikeId, title, state, validUntil, grossMinor, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, 'Open-road breathing', ?, '2026-12-31', ?, 139, ?, ?)`,
     );
     const revision = db.prepare(
       `INSERT INTO "QuoteRevision" (id, quoteId, number, choices, conditions, createdAt) VALUES (?, ?, 1, '[]', '{}', ?)`,
@@ -30,7 +30,7 @@ export function seed(database: string, count: number): void {
       `INSERT INTO "QuoteWork" (revisionId, position, key, kind, packageRevisionId) VALUES (?, 1, '', 'package', 1)`,
     );
     const job = db.prepare(
-      `INSERT INTO "Job" (id, number, written, customerId, bikeId, revisionId, title, state, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, 'Open-road breathing', ?, 139, ?, ?)`,
+      `INSERT INTO "Job" (id, number, written, customerId, bikeId, revisionId, title, state, minutes, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, ?, 'Open-road breathing', ?, 139, ?, ?)`,
     );
     const states = ["draft", "sent", "accepted", "declined"];
     const jobStates = ["waiting", "booked", "inWork", "closed"];

@@ -25,7 +25,7 @@ describe("settings", () => {
       DATA_DIR: ".data",
       TRUST_PROXY: false,
       DEMO: true,
-      SHOPS_OPEN: 64,
+      SHOPS_IDLE_MS: 600_000,
     });
     for (const { name, byDefault } of settingsTold())
       if (byDefault !== undefined)

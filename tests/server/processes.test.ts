@@ -184,6 +184,7 @@ describe("a server of two workers", () => {
 
   it("serves on while a worker that was killed is replaced, and its shop comes home", async () => {
     const [a, b] = [await at("/s/shop-a/who"), await at("/s/shop-b/who")];
+    const told = new Promise((resolve) => server.process.once("message", resolve));
     process.kill(a.pid, "SIGKILL");
     // The other worker serves both shops meanwhile, or the new one does already.
     const during = await until("/s/shop-a/who", ({ pid }) => pid !== a.pid);
@@ -193,6 +194,7 @@ describe("a server of two workers", () => {
     expect(workersOf(await six("/s/shop-a/who"))).toEqual([after.worker]);
     // The new one knows what was found before it was there.
     for (const { told } of await six("/faults")) expect(told).toEqual([["ill", true]]);
+    expect(await told).toEqual({ cutOff: ["shop-a"] });
     expect(server.said()).toContain("A worker has ended and is started anew.");
   });
 

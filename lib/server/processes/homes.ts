@@ -10,7 +10,7 @@ export class Homes {
   readonly #counts: number[];
 
   constructor(
-    private readonly workers: number,
+    workers: number,
     private readonly most = MOST,
   ) {
     this.#counts = Array.from({ length: workers }, () => 0);
@@ -18,6 +18,11 @@ export class Homes {
 
   homeOf(shop: string): number | undefined {
     return this.#homes.get(shop);
+  }
+
+  /** The shops that are at home with a worker. */
+  at(worker: number): string[] {
+    return [...this.#homes].filter(([, home]) => home === worker).map(([shop]) => shop);
   }
 
   /** Finds a shop its home, from 1 to the number of workers. */

@@ -24,6 +24,8 @@ export interface WorkersToStart {
   readonly settings?: Readonly<Record<string, string>>;
   /** Whether there is a shop of this name. */
   readonly isShop: (slug: string) => Promise<boolean>;
+  /** A worker of these shops has ended in the middle of its work. */
+  readonly cutOff: (slugs: readonly string[]) => Promise<void>;
   /** Workers that once served cannot be kept up any more. */
   readonly failed: (cause: Refusal) => void;
 }
@@ -120,7 +122,10 @@ export async function startWorkerProcesses(wanted: WorkersToStart): Promise<Work
     held.line.close();
     at.held = null;
     if (stopping) return;
-    if (held.serving) tellAll("up", up());
+    if (held.serving) {
+      tellAll("up", up());
+      void wanted.cutOff(homes.at(at.worker));
+    }
     const { deaths, pauseMs, hopeless } = nextStart(at.deaths, held.serving, performance.now() - held.since);
     at.deaths = deaths;
     log().error({ worker: at.worker, how, again: pauseMs }, "A worker has ended and is started anew.");

@@ -1,9 +1,13 @@
 import { join } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
+import { chunks } from "@/lib/data/common/chunks";
+import { noteChange } from "@/lib/db/changes";
 import { directory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/folders";
+import { shopsThatFit } from "@/lib/db/shopsThatFit";
 import type { Refusal } from "@/lib/domain/refusal";
 import { keepWatchingEventLoop } from "@/lib/gate/eventLoop";
+import { log } from "@/lib/log/log";
 import { leave } from "../leave";
 import { heapOfEach, thisMachine } from "./count";
 import { startWorkerProcesses } from "./primary";
@@ -15,9 +19,13 @@ export async function serveByWorkers(count: number, failed: (cause: Refusal) => 
     script: join(projectRoot, "lib/server/processes/run.ts"),
     execArgv: [`--max-old-space-size=${heapOfEach(thisMachine(), count)}`],
     // What one process may keep open is shared out among them.
-    settings: { SHOPS_OPEN: String(Math.ceil(configuration().SHOPS_OPEN / count)) },
+    settings: { SHOPS_OPEN: String(Math.ceil((configuration().SHOPS_OPEN ?? shopsThatFit()) / count)) },
     isShop: async (slug) =>
       (await directory().read.shop.findUnique({ where: { slug }, select: { id: true } })) !== null,
+    cutOff: (slugs) =>
+      lookAtThem(slugs).catch((cause: unknown) =>
+        log().warn({ err: cause }, "The shops of a worker that ended are looked at later."),
+      ),
     failed,
   });
   keepWatchingEventLoop();
@@ -29,4 +37,17 @@ export async function serveByWorkers(count: number, failed: (cause: Refusal) => 
   };
   process.once("SIGTERM", stop);
   process.once("SIGINT", stop);
+}
+
+/** What a worker that was killed had not told of yet must not wait for the daily look: a letter that was just queued, say. */
+async function lookAtThem(slugs: readonly string[]): Promise<void> {
+  const now = new Date();
+  for (const some of chunks(slugs)) {
+    const shops = await directory().read.shop.findMany({
+      where: { slug: { in: some } },
+      select: { database: true },
+      orderBy: { id: "asc" },
+    });
+    for (const { database } of shops) noteChange(database, now);
+  }
 }

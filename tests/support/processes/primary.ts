@@ -15,8 +15,9 @@ try {
   const workers = await startWorkerProcesses({
     count: 2,
     script,
-    settings: { SHOPS_OPEN: String(configuration().SHOPS_OPEN / 2) },
+    settings: { SHOPS_OPEN: String((configuration().SHOPS_OPEN ?? 0) / 2) },
     isShop: async (slug) => slug.startsWith("shop-"),
+    cutOff: async (slugs) => void process.send?.({ cutOff: slugs }),
     failed: fail,
   });
   process.once("SIGTERM", () => void workers.stop().then(leave));

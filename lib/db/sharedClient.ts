@@ -1,0 +1,100 @@
+import { AsyncLocalStorage } from "node:async_hooks";
+import { type GetPrismaClientConfig, getPrismaClient } from "@prisma/client/runtime/client";
+import type { SqlDriverAdapter, SqlDriverAdapterFactory } from "@prisma/driver-adapter-utils";
+import { BoundEngine, type PrismaEngine } from "./boundEngine";
+import { demandAsExpected } from "./sharedClientCheck";
+
+type Connect = () => Promise<SqlDriverAdapter>;
+export type PlainClient = InstanceType<ReturnType<typeof getPrismaClient>>;
+type Options = ConstructorParameters<ReturnType<typeof getPrismaClient>>[0];
+
+/** Makes clients of one kind of database, each on a connection of its own. */
+export interface SharedClient {
+  on(connect: Connect): PlainClient;
+}
+
+/** Says of a schema's queries nothing: the client that has it never compiles one. */
+const NO_GRAPH = { strings: [], graph: "AAAA" };
+
+/**
+ * What a Prisma client needs to compile queries (the schema's graph, the compiler, the plans) takes megabytes and tens of
+ * milliseconds, and is equal for all databases of a kind. So one client of each kind compiles and interprets; all others are
+ * light: their engine (boundEngine.ts) hands each query to that one's with the connection that the query is for. A light client
+ * has its own request handler, so Prisma never merges queries of two clients into one. A query without a connection is refused.
+ */
+export function sharedClient(
+  Client: new (options: never) => unknown,
+  provider: SqlDriverAdapter["provider"],
+  adapterName: string,
+): SharedClient {
+  const bound = new AsyncLocalStorage<SqlDriverAdapter>();
+  let config: GetPrismaClientConfig | undefined;
+  const options: Options = {
+    adapter: factory(provider, adapterName, routed(bound, provider, adapterName)),
+    __internal: {
+      configOverride: (given) => {
+        config = given;
+        return given;
+      },
+    },
+  };
+  // The clients of each kind are typed by their own schema; they are built by one class.
+  const whole = new Client(options as never) as PlainClient;
+  if (!config?.parameterizationSchema || !isEngine(whole._engine))
+    throw new Error("Prisma's client is not built as this version expects: its parts cannot be shared.");
+  const Light = getPrismaClient({ ...config, parameterizationSchema: NO_GRAPH });
+  const adapter = factory(provider, adapterName, () => {
+    throw new Error("A client that shares its engine has used another.");
+  });
+  const bind = (connect: Connect): PlainClient => {
+    const client = new Light({ adapter });
+    client._engine = new BoundEngine(whole._engine, bound, connect);
+    return client;
+  };
+  let checked: Promise<void> | undefined;
+  return {
+    on: (connect) =>
+      bind(async () => {
+        checked ??= demandAsExpected(whole, bind, { provider, adapterName });
+        await checked;
+        return connect();
+      }),
+  };
+}
+
+function isEngine(engine: PrismaEngine): boolean {
+  return (["start", "stop", "request", "requestBatch", "transaction"] as const).every(
+    (name) => typeof engine?.[name] === "function",
+  );
+}
+
+function factory(
+  provider: SqlDriverAdapter["provider"],
+  adapterName: string,
+  connect: () => SqlDriverAdapter,
+): SqlDriverAdapterFactory {
+  return { provider, adapterName, connect: async () => connect() };
+}
+
+/** Passes what the shared engine asks to the connection that the query was started with. */
+function routed(
+  bound: AsyncLocalStorage<SqlDriverAdapter>,
+  provider: SqlDriverAdapter["provider"],
+  adapterName: string,
+): () => SqlDriverAdapter {
+  const connection = () => {
+    const found = bound.getStore();
+    if (!found) throw new Error("A query came without the database that it is for.");
+    return found;
+  };
+  return () => ({
+    provider,
+    adapterName,
+    queryRaw: async (query) => connection().queryRaw(query),
+    executeRaw: async (query) => connection().executeRaw(query),
+    executeScript: async (script) => connection().executeScript(script),
+    startTransaction: async (level) => connection().startTransaction(level),
+    // Connections are closed by the clients that they belong to.
+    dispose: async () => undefined,
+  });
+}

@@ -1,0 +1,43 @@
+import { copyFileSync } from "node:fs";
+import Database from "better-sqlite3";
+import { listJobs } from "@/lib/data/jobs/list";
+import { listQuotes } from "@/lib/data/quotes/list";
+import { prepareShop } from "@/lib/data/shop/prepare";
+import { getToday } from "@/lib/data/today/today";
+import { createShopDatabase } from "@/lib/db/migrate";
+import { audit } from "@/lib/db/record";
+import { closeShops, shopFile } from "@/lib/db/shop";
+import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { seed } from "../seed";
+
+const NOW = new Date("2026-11-25T00:30:00Z");
+const nameOf = (n: number) => `many_${n}`;
+const handleOf = (n: number) => handleFor({ slug: nameOf(n), database: nameOf(n) }, SYSTEM, NOW);
+
+/** Lays `count` equal shops of two hundred customers, bikes, quotes and jobs each. */
+export async function layShops(count: number): Promise<void> {
+  await createShopDatabase(nameOf(0));
+  await prepareShop(handleOf(0), { name: "Bench shop", country: "AU" });
+  await closeShops();
+  seed(nameOf(0), 200);
+  const whole = new Database(shopFile(nameOf(0)));
+  whole.pragma("wal_checkpoint(TRUNCATE)");
+  whole.close();
+  for (let n = 1; n < count; n++) copyFileSync(shopFile(nameOf(0)), shopFile(nameOf(n)));
+}
+
+/** Opens a shop that is closed, to its first answer. */
+export async function firstAnswer(n: number): Promise<void> {
+  await handleOf(n).read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+}
+
+/** What a few pages ask of a shop, and one write. */
+export async function visit(n: number): Promise<void> {
+  const shop = handleOf(n);
+  await Promise.all([
+    getToday(shop, { quotes: true, invoices: true, stock: true, closing: true }),
+    listQuotes(shop, {}),
+    listJobs(shop),
+  ]);
+  await shop.write((tx) => audit(tx, shop, "visited", "shop", null));
+}
