@@ -1,6 +1,6 @@
 import { type ChildProcess, fork } from "node:child_process";
 import { Agent, request as ask } from "node:http";
-import { type AddressInfo, createServer } from "node:net";
+import { type AddressInfo, connect, createServer } from "node:net";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
@@ -137,6 +137,29 @@ describe("a server of two workers", () => {
       expect((await at(`/s/${shop}/echo`, "DELETE")).told.body).toBe("");
       expect(await at(`/s/${shop}/who`, "HEAD")).toMatchObject({ status: 200, text: "" });
     }
+  });
+
+  it("hands on, or answers, whatever strangers write, and no worker ends of it", async () => {
+    const speak = (text: string) =>
+      new Promise<string>((resolve, reject) => {
+        const socket = connect(server.port, "127.0.0.1", () => socket.end(Buffer.from(text, "latin1")));
+        let said = "";
+        socket.on("data", (part) => {
+          said += part.toString("latin1");
+        });
+        socket.on("error", reject);
+        socket.on("close", () => resolve(said));
+      });
+    const before = [await at("/s/shop-a/who"), await at("/s/shop-b/who")].map(({ pid }) => pid);
+    for (const shop of ["shop-a", "shop-b"])
+      for (const rest of [
+        "/x/who HTTP/1.1\r\nHost: x\r\nX-Mark: \xff\x80\r\nX-Empty:\r\n",
+        "/who HTTP/1.1\r\nHost: x\r\nConnection: keep-alive, X-Mark, upgrade\r\nUpgrade: websocket\r\n",
+        "/who HTTP/1.1\r\nHost: x\r\nExpect: 100-continue\r\nTE: trailers\r\n",
+        "/who HTTP/1.0\r\n",
+      ])
+        expect(await speak(`GET /s/${shop}${rest}Connection: close\r\n\r\n`)).toContain(" 200 OK");
+    expect([await at("/s/shop-a/who"), await at("/s/shop-b/who")].map(({ pid }) => pid)).toEqual(before);
   });
 
   it("counts what an address sends once for both workers", async () => {

@@ -1,4 +1,10 @@
-import { Agent, request as ask, type IncomingMessage, type ServerResponse } from "node:http";
+import {
+  Agent,
+  request as ask,
+  type ClientRequest,
+  type IncomingMessage,
+  type ServerResponse,
+} from "node:http";
 import { log } from "@/lib/log/log";
 
 /** Between our own workers: where a request came from before it was handed on. Believed on a worker's private socket alone. */
@@ -19,13 +25,11 @@ export function forward(
   socket: string,
   otherwise: () => void,
 ): void {
-  const onward = ask({
-    socketPath: socket,
-    agent: KEPT,
-    method: request.method,
-    path: request.url,
-    headers: headersOnward(request),
-  });
+  const onward = asked(request, socket);
+  if (!onward) {
+    otherwise();
+    return;
+  }
   let reached = false;
   let answered = false;
   onward.once("socket", (way) => {
@@ -52,6 +56,17 @@ export function forward(
   response.once("close", () => {
     if (!response.writableFinished) onward.destroy();
   });
+}
+
+/** Null where a client would not send what the server has let in: what strangers write must end no worker. */
+function asked(request: IncomingMessage, socket: string): ClientRequest | null {
+  const { method, url: path } = request;
+  try {
+    return ask({ socketPath: socket, agent: KEPT, method, path, headers: headersOnward(request) });
+  } catch (cause) {
+    log().warn({ err: cause }, "A request could not be handed on and is answered here.");
+    return null;
+  }
 }
 
 function headersOnward(request: IncomingMessage): string[] {
