@@ -1,4 +1,10 @@
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import {
+  createServer,
+  type IncomingMessage,
+  type Server,
+  type ServerOptions,
+  type ServerResponse,
+} from "node:http";
 import { leave } from "./leave";
 import { CAME_FROM } from "./processes/forward";
 import type { Place } from "./processes/worker";
@@ -29,8 +35,10 @@ export async function listen({ port, host, place }: ListenOptions, answer: Answe
   server.keepAliveTimeout = 75_000;
   const servers = [server];
   if (place) {
-    const inner = webServer((request, response) =>
-      answer(request, response, request.headers[CAME_FROM]?.toString()),
+    // HTTP/1.0 has no Host, and is handed on as HTTP/1.1.
+    const inner = webServer(
+      (request, response) => answer(request, response, request.headers[CAME_FROM]?.toString()),
+      { requireHostHeader: false },
     );
     inner.keepAliveTimeout = 0;
     await listening(inner, () => inner.listen(place.socket));
@@ -41,8 +49,11 @@ export async function listen({ port, host, place }: ListenOptions, answer: Answe
   return server;
 }
 
-function webServer(answer: (request: IncomingMessage, response: ServerResponse) => void): Server {
-  const server = createServer({ connectionsCheckingInterval: 5_000 }, answer);
+function webServer(
+  answer: (request: IncomingMessage, response: ServerResponse) => void,
+  options: ServerOptions = {},
+): Server {
+  const server = createServer({ connectionsCheckingInterval: 5_000, ...options }, answer);
   // A head must come at once and a request within minutes, however slowly it is sent.
   server.headersTimeout = 30_000;
   server.requestTimeout = 330_000;

@@ -142,7 +142,7 @@ describe("a server of two workers", () => {
   it("hands on, or answers, whatever strangers write, and no worker ends of it", async () => {
     const speak = (text: string) =>
       new Promise<string>((resolve, reject) => {
-        const socket = connect(server.port, "127.0.0.1", () => socket.end(Buffer.from(text, "latin1")));
+        const socket = connect(server.port, "127.0.0.1", () => socket.write(Buffer.from(text, "latin1")));
         let said = "";
         socket.on("data", (part) => {
           said += part.toString("latin1");
