@@ -1,17 +1,21 @@
 import { spawn } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 
 export const PASSWORD = "bench-slide-float-3141";
 
 export interface Built {
   readonly base: string;
   readonly data: string;
-  /** The processes that serve: all of the server's own children, or the server itself where it has none. */
+  /** The processes that serve: its workers, or the server itself where it has none. */
   serving(): number[];
   /** Seconds of processor that the server and its children have taken. */
   cpuSeconds(): number;
   stop(): Promise<void>;
 }
+
+/** Where a server's data lies: `LOAD_DATA`, a folder with demo shops of this password, spares making them anew. */
+export const dataIn = (folder: string) => process.env.LOAD_DATA ?? join(folder, "data");
 
 /** A production server with demo shops in `data`, in so many processes; resolves once it serves. */
 export async function startBuilt(port: number, data: string, processes: number): Promise<Built> {
@@ -44,7 +48,7 @@ export async function startBuilt(port: number, data: string, processes: number):
   return {
     base: `http://localhost:${port}`,
     data,
-    serving: () => (processes === 1 ? [pid] : childrenOf(pid)),
+    serving: () => (processes === 1 ? [pid] : childrenOf(pid).filter(isWorker)),
     cpuSeconds: () => [pid, ...childrenOf(pid)].reduce((sum, one) => sum + cpuOf(one), 0),
     stop: async () => {
       server.kill("SIGTERM");
@@ -69,6 +73,10 @@ function childrenOf(parent: number): number[] {
       return false;
     }
   });
+}
+
+function isWorker(pid: number): boolean {
+  return readFileSync(`/proc/${pid}/cmdline`, "utf8").includes("lib/server/processes/run.ts");
 }
 
 /** Linux counts in hundredths of a second. */

@@ -2,7 +2,7 @@ import { fork } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
-import { startBuilt } from "./built";
+import { dataIn, startBuilt } from "./built";
 import type { Served } from "./steady";
 
 /**
@@ -26,7 +26,7 @@ interface Row extends Served {
 }
 
 async function measured(processes: number): Promise<Row> {
-  const server = await startBuilt(port, join(folder, "data"), processes);
+  const server = await startBuilt(port, dataIn(folder), processes);
   try {
     const load = fork(join(import.meta.dirname, "steady.ts"), [
       server.base,
