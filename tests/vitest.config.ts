@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
-import { memoryFolder } from "./support/memoryFolder";
+import { memoryFolder } from "./support/memoryFolder.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
@@ -25,6 +25,8 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/e2e/**", ...PURE],
           globalSetup: "tests/support/template.ts",
+          // It loads the clients, which costs each file some time.
+          setupFiles: process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : [],
         },
       },
     ],

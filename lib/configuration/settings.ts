@@ -78,6 +78,9 @@ const SETTINGS = {
   TRUST_PROXY: onOff.prefault("off").meta(about("`on` behind a proxy of yours that sets `X-Forwarded-For`; without it all people behind it count as one address, and limits are coarse")),
   DATA_DIR: text.prefault(".data").meta(about("databases, files and the generated secret")),
   DATABASE_URL: database.optional().meta(about("`postgresql://…` moves the same code to PostgreSQL", "SQLite in `DATA_DIR`")),
+  DIRECT_DATABASE_URL: database.optional().meta(about("the server itself, where `DATABASE_URL` leads through a pooler such as PgBouncer: migrations, locks and copies go there", "`DATABASE_URL`")),
+  DATABASE_READERS: whole(1, 1_000).prefault("12").meta(about("most connections to PostgreSQL that a process reads by; workers share them out")),
+  DATABASE_WRITERS: whole(1, 1_000).prefault("8").meta(about("most connections to PostgreSQL that a process writes by; workers share them out")),
   NEXTAUTH_SECRET: atLeast(LEAST_SECRET).optional().meta(about("signs sessions; at least 32 characters", "made on first start, kept in `DATA_DIR/secret`")),
   SESSION_IDLE_HOURS: number(0.1, 720, false).prefault("12").meta(about("when an idle session ends")),
   SESSION_DAYS: number(0.1, 90, false).prefault("7").meta(about("when any session ends")),
@@ -109,6 +112,11 @@ export const SettingsSchema = z
     path: ["MAIL_FROM"],
     message: "is needed with SMTP_URL: the address that mails come from.",
     // Also where other settings are wrong, so that all faults are told at once.
+    when: () => true,
+  })
+  .refine(({ DATABASE_URL, DIRECT_DATABASE_URL }) => !DIRECT_DATABASE_URL || DATABASE_URL !== undefined, {
+    path: ["DATABASE_URL"],
+    message: "is needed with DIRECT_DATABASE_URL: the address of the pooler.",
     when: () => true,
   });
 

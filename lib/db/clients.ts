@@ -2,16 +2,17 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
-import pg from "pg";
-import { log } from "@/lib/log/log";
+import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
+import { ANY_SCHEMA, inSchema } from "./inSchema";
 import { whenUnlocked } from "./lockWait";
+import { pool, type Use } from "./pools";
 import type { DatabaseKind } from "./schemaFiles";
-import { type SharedClient, sharedClient } from "./sharedClient";
+import { type Built, type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
@@ -140,11 +141,13 @@ const TAKE_WRITE_LOCK: SqlQuery = { sql: "BEGIN IMMEDIATE", args: [], argTypes: 
 function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
   queries.queryRaw = async (asked: SqlQuery) => {
+    countStatement();
     const answer = await query(asked);
     await giveWay();
     return answer;
   };
   queries.executeRaw = async (asked: SqlQuery) => {
+    countStatement();
     const changed = await execute(asked);
     await giveWay();
     return changed;
@@ -166,61 +169,27 @@ export function sqliteClient(
   failed: (cause: unknown) => void = () => {},
 ): DirectoryClient | ShopClient {
   const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
-  const client = shared(kind, guarded).on(() => guarded.connect());
+  const client = shared("sqlite", kind, guarded).on(() => guarded.connect());
   return client as unknown as DirectoryClient | ShopClient;
 }
 
-/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
-const kept = globalThis as unknown as { throttlewrightClients?: Partial<Record<DatabaseKind, SharedClient>> };
+type Provider = "sqlite" | "postgresql";
 
-function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): SharedClient {
-  kept.throttlewrightClients ??= {};
-  kept.throttlewrightClients[kind] ??= sharedClient(
-    kind === "directory" ? SqliteDirectory : SqliteShop,
-    provider,
-    adapterName,
-  );
-  return kept.throttlewrightClients[kind];
-}
-
-type Use = "read" | "write";
-
-const pools = globalThis as unknown as { throttlewrightPools?: Partial<Record<Use, pg.Pool>> };
-
-/** Together below a server's usual 100 connections with several app processes beside each other. */
-const MOST: Record<Use, number> = { read: 12, write: 8 };
-
-/** A write that waits, or whose process stands still, must not keep a shop's turn for ever (store.ts: 60 s). */
-const SESSION: Record<Use, string> = {
-  read: "SET default_transaction_read_only = on",
-  write: "SET lock_timeout = '25s'; SET idle_in_transaction_session_timeout = '75s'",
+const CLIENTS = {
+  sqlite: { directory: SqliteDirectory, shop: SqliteShop },
+  postgresql: { directory: PgDirectory, shop: PgShop },
 };
 
-/** One pool for reads and one for writes serve every schema; the server itself refuses a write on the first. */
-function pool(url: string, use: Use): pg.Pool {
-  pools.throttlewrightPools ??= {};
-  pools.throttlewrightPools[use] ??= opened(url, use);
-  return pools.throttlewrightPools[use];
-}
+/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
+const kept = globalThis as unknown as { throttlewrightClients?: Map<string, SharedClient> };
+kept.throttlewrightClients ??= new Map();
+const clients = kept.throttlewrightClients;
 
-function opened(url: string, use: Use): pg.Pool {
-  const made = new pg.Pool({
-    connectionString: url,
-    max: MOST[use],
-    onConnect: async (client) => {
-      await client.query(SESSION[use]);
-    },
-  });
-  // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
-  made.setMaxListeners(0);
-  made.on("error", (cause) => log().warn({ err: cause }, "PostgreSQL closed an idle connection."));
-  return made;
-}
-
-export async function closePool(): Promise<void> {
-  const open = Object.values(pools.throttlewrightPools ?? {});
-  delete pools.throttlewrightPools;
-  for (const one of open) await one.end();
+/** The shared client of a kind of database. */
+function shared(provider: Provider, kind: DatabaseKind, built: Built): SharedClient {
+  const found = clients.get(`${provider} ${kind}`) ?? sharedClient(CLIENTS[provider][kind], built);
+  clients.set(`${provider} ${kind}`, found);
+  return found;
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
@@ -232,6 +201,10 @@ export function postgresClient(
   use: Use,
 ): DirectoryClient | ShopClient {
   const adapter = new PrismaPg(pool(url, use), { schema });
-  const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
+  const { provider, adapterName } = adapter;
+  const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
+  const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () =>
+    inSchema(await adapter.connect(), schema),
+  );
   return client as unknown as DirectoryClient | ShopClient;
 }

@@ -1,14 +1,14 @@
 import { rmSync } from "node:fs";
 import { filesFolder, postgresUrl } from "./folders";
-import { inPostgres } from "./postgres";
 import { closeShop, shopFile } from "./shop";
+import { dropSchema } from "./shopSchema";
 
 /** Erases a shop's database and its files for good. Only for what never was a shop, a making that was cut off, and for sample shops. */
 export async function dropShopDatabase(database: string): Promise<void> {
   if (!/^shop_[a-f0-9]{16}$/.test(database)) throw new Error("Not the name of a shop's database.");
   await closeShop(database);
   const url = postgresUrl();
-  if (url) await inPostgres(url, (client) => client.query(`DROP SCHEMA IF EXISTS "${database}" CASCADE`));
+  if (url) await dropSchema(url, database);
   else for (const end of ["", "-wal", "-shm"]) rmSync(`${shopFile(database)}${end}`, { force: true });
   rmSync(filesFolder(database), { recursive: true, force: true });
 }

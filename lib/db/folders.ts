@@ -17,9 +17,20 @@ export function dataFolder(): string {
   return resolve(projectRoot, configuration().DATA_DIR);
 }
 
-/** Where PostgreSQL is; undefined where SQLite files are used. */
+/** Where PostgreSQL itself is, past any pooler: for what needs a session. Undefined where SQLite files are used. */
 export function postgresUrl(): string | undefined {
+  const { DATABASE_URL, DIRECT_DATABASE_URL } = configuration();
+  return DIRECT_DATABASE_URL ?? DATABASE_URL;
+}
+
+/** Where requests reach PostgreSQL, which may be a pooler that gives a session for a transaction only. */
+export function pooledUrl(): string | undefined {
   return configuration().DATABASE_URL;
+}
+
+/** Where exports of whole shops are kept until they are fetched. Several app processes share it by sharing the folder. */
+export function exportsFolder(): string {
+  return join(dataFolder(), "exports");
 }
 
 /** Folder of one shop's pictures, beside the databases. `database` is Shop.database of the directory. */

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
-import { dataFolder, postgresUrl } from "./folders";
+import { dataFolder, pooledUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
 import { shopsThatFit } from "./shopsThatFit";
@@ -140,7 +140,7 @@ function closeBehind(database: string, opened: Opened): void {
 }
 
 function open(database: string, slug: string): ShopStore {
-  const url = postgresUrl();
+  const url = pooledUrl();
   if (url)
     return postgresStore<ShopClient, ShopTx>(
       postgresClient("shop", url, database, "read"),

@@ -1,8 +1,8 @@
 import { readSettingsFile } from "@/lib/configuration/configuration";
 import { tellChanges } from "@/lib/db/changes";
-import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/folders";
+import { closePool } from "@/lib/db/pools";
 import { closeShops } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";

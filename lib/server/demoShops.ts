@@ -16,6 +16,7 @@ import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
 import { closeShop, closeShops } from "@/lib/db/shop";
+import { dropSchema } from "@/lib/db/shopSchema";
 import { withDeadline } from "@/lib/workers/pool";
 
 /** The production build takes most of the processors meanwhile. */
@@ -115,8 +116,7 @@ async function inSchemas(
   await inPostgres(url, async (client) => {
     await client.query("SELECT pg_advisory_lock(hashtext('throttlewright demo'))");
     if (!(await wantsDemo())) return;
-    if (await isUnfinished())
-      await takeAway(people, (schema) => client.query(`DROP SCHEMA IF EXISTS "${schema}" CASCADE`));
+    if (await isUnfinished()) await takeAway(people, (schema) => dropSchema(url, schema));
     await event(BEGUN);
     await build(now);
     await event(BUILT);

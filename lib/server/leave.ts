@@ -1,6 +1,6 @@
 import { tellChanges } from "@/lib/db/changes";
-import { closePool } from "@/lib/db/clients";
 import { closeDirectory } from "@/lib/db/directory";
+import { closePool } from "@/lib/db/pools";
 import { closeShops } from "@/lib/db/shop";
 import { closeWorkers } from "@/lib/workers/pool";
 

@@ -6,6 +6,7 @@ import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
 import { lookAgain } from "./lookAgain";
+import { exportRound, sweepExports } from "./moving/exportRound";
 import { sampleRound } from "./sample/round";
 import { KEYS, LETTERS, LOOKED_AT, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
@@ -19,6 +20,7 @@ const clock = () => new Date();
 export function startRounds(): void {
   if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
   repeat("samples", { first: 3 * SECOND, pause: 2 * SECOND }, () => sampleRound(clock));
+  repeat("exports", { first: 4 * SECOND, pause: 2 * SECOND }, () => exportRound(clock));
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("letters", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(LETTERS, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
@@ -36,6 +38,7 @@ async function sweepDirectory(now: Date): Promise<void> {
   await sweepMails(now);
   await sweepSignUps(now);
   await sweepUnfinished(now);
+  await sweepExports(now);
 }
 
 /** With many shops a round takes long: rounds of one work then take a tenth of the time, not all of it. */

@@ -34,6 +34,7 @@ async function start(): Promise<void> {
   const { migrateAll } = await import("@/lib/db/migrate");
   const { shopFaults } = await import("@/lib/db/shopFaults");
   const { shopTemplate } = await import("@/lib/db/template");
+  const { readySchema } = await import("@/lib/db/shopSchema");
   await phase("Databases", async () => {
     const lines: string[] = [];
     await migrateAll((line) => lines.push(line));
@@ -46,7 +47,8 @@ async function start(): Promise<void> {
   building?.catch(() => undefined);
   const signIns = DEMO ? await demo() : [];
   // Made now, or the first sign-up would wait for it and everyone else with it.
-  if (!postgresUrl()) await shopTemplate();
+  const url = postgresUrl();
+  await (url ? readySchema(url) : shopTemplate());
   if (building) await phase("Production build", () => building);
   const { startPeopleMail } = await import("./peopleMail");
   const { startRounds } = await import("./rounds");

@@ -33,6 +33,7 @@ import { handleFor } from "@/lib/gate/handle";
 import { folderStore } from "@/lib/outside/fileStore";
 import { RecipeSchema } from "@/lib/schemas/recipe";
 import { catalogueEnglish, wordsOfHtml } from "../support/letterWords";
+import { freshDatabase } from "../support/ownDatabase";
 import { pdfText } from "../support/pdfText";
 
 /** A Wednesday, 10:54 on the clock of the southern shop. */
@@ -46,6 +47,7 @@ async function built(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-demo-"));
   folders.push(folder);
   reconfigure({ DATA_DIR: folder, DEMO_PASSWORD: "bowl-brass-jet-1234" });
+  await freshDatabase();
   await migrateAll(() => undefined);
   const began = performance.now();
   await buildDemo(NOW, null);

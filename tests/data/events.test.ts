@@ -11,7 +11,6 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
-import { ownDirectory } from "../support/ownDirectory";
 import { as, twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -40,7 +39,6 @@ const told = async (shop: ShopHandle) =>
   (await eventsOfShop(shop)).rows.map((row) => `${row.who} ${row.act}: ${row.detail}`);
 
 beforeAll(async () => {
-  await ownDirectory();
   await twoShops(NOW);
   await migrateAll();
   a = await open("Saltpan Carburettor Works", "owner@saltpan.example");

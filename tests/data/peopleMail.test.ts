@@ -10,7 +10,6 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
 import type { Mail } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -23,7 +22,6 @@ let id = "";
 
 beforeAll(async () => {
   reconfigure({ SMTP_URL: "smtp://127.0.0.1:1", MAIL_FROM: "desk@saltpan.example" });
-  await ownDirectory();
   await twoShops(NOW);
   await migrateAll();
   id = await createPerson({ name: "Maren Tolliver", email: KNOWN, password: PASSWORD }, NOW);

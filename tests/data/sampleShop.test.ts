@@ -18,7 +18,6 @@ import { migrateAll } from "@/lib/db/migrate";
 import { shopFile } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { eachShop } from "@/lib/server/eachShop";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -27,7 +26,6 @@ let [ada, bo] = ["", ""];
 
 beforeAll(async () => {
   await twoShops();
-  await ownDirectory();
   await migrateAll();
   ada = await createPerson(
     { email: "ada@example.org", name: "Ada Quill", password: "three drawers of jets" },

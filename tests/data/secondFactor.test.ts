@@ -14,7 +14,6 @@ import { createPerson } from "@/lib/data/people/signUp";
 import { stepOfCode, totpAddress } from "@/lib/data/people/totp";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
@@ -30,7 +29,6 @@ let other = "";
 let people = 0;
 
 beforeAll(async () => {
-  await ownDirectory();
   await twoShops(NOW);
   await migrateAll();
 });

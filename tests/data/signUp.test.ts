@@ -12,7 +12,6 @@ import * as migrate from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
 import { handleFor } from "@/lib/gate/handle";
 import { openShopFor, signUpWithShop } from "@/lib/gate/openShop";
-import { ownDirectory } from "../support/ownDirectory";
 import { twoShops } from "../support/shops";
 import { workThenKill } from "../support/workThenKill";
 
@@ -25,7 +24,6 @@ vi.mock("@/lib/db/migrate", async (original) => {
 });
 
 beforeAll(async () => {
-  await ownDirectory();
   await twoShops(NOW);
   await migrate.migrateAll();
 });

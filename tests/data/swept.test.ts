@@ -6,12 +6,10 @@ import { directory } from "@/lib/db/directory";
 import { idsMatching } from "@/lib/db/search";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { putInDirectory } from "../support/directoryShops";
-import { ownDirectory } from "../support/ownDirectory";
 import { as, type TwoShops, twoShops } from "../support/shops";
 
 let shops: TwoShops;
 beforeAll(async () => {
-  await ownDirectory();
   shops = await twoShops();
   await putInDirectory([shops.a, shops.b]);
 });

@@ -28,7 +28,7 @@ export class NoServer extends Error {}
  * Throws `NoServer` where the programs or that user are missing. The caller must call `stop`.
  */
 export async function startPostgres(): Promise<PrivateServer> {
-  const bin = programs();
+  const bin = serverPrograms();
   const owner = serverUser();
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-pg-"));
   const data = join(folder, "data");
@@ -55,13 +55,9 @@ export async function startPostgres(): Promise<PrivateServer> {
     }
   };
   const port = await freePort();
-  // Nothing here outlives the run, so the server need not wait for the disk.
-  const settings = [
-    "listen_addresses=127.0.0.1",
-    "fsync=off",
-    "max_locks_per_transaction=256",
-    "max_connections=150",
-  ];
+  // Nothing here outlives the run, so the server need not wait for the disk. All else is as it comes, so that what needs more
+  // locks or connections than a stock server has fails here.
+  const settings = ["listen_addresses=127.0.0.1", "fsync=off"];
   const options = [`-p ${port}`, `-k ${folder}`, ...settings.map((s) => `-c ${s}`)].join(" ");
   try {
     run("initdb", [
@@ -94,7 +90,7 @@ export async function startPostgres(): Promise<PrivateServer> {
 }
 
 /** Where initdb and pg_ctl are: Debian keeps them by version, others on the path. */
-function programs(): string {
+export function serverPrograms(): string {
   const debian = "/usr/lib/postgresql";
   const versions = existsSync(debian) ? readdirSync(debian).sort((a, b) => Number(b) - Number(a)) : [];
   const folders = [...versions.map((v) => join(debian, v, "bin")), ...(process.env.PATH ?? "").split(":")];

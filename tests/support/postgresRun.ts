@@ -1,5 +1,6 @@
 // Runs a command against a private PostgreSQL server and stops the server afterwards.
-// Without a command: the data-layer tests. `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead.
+// Without a command: the data tests, those of them that are named, or with --short those that matter most, in under a minute.
+// `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead.
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { NoServer, type PrivateServer, startPostgres } from "./postgres";
@@ -7,9 +8,21 @@ import { NoServer, type PrivateServer, startPostgres } from "./postgres";
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const given = process.argv.slice(2);
 const own = given.indexOf("--");
-const filters = own === -1 && given.length ? given : ["tests/data/"];
-const [program, ...args] =
-  own === -1 ? ["vitest", "run", "--config", "tests/vitest.config.ts", ...filters] : given.slice(own + 1);
+
+/** Writing, isolation of shops, conflicts between processes, triggers of ledgers, searching, and how schemas are made. */
+const SHORT = ["postgres", "shopSchema", "search", "ledger", "race"].map(
+  (name) => `tests/data/${name}.test.ts`,
+);
+
+/** Every statement is a round trip here. */
+const PATIENCE = ["--testTimeout=120000", "--hookTimeout=180000"];
+
+function dataTests(words: readonly string[]): string[] {
+  const files = words.includes("--short") ? SHORT : words.length ? words : ["tests/data/"];
+  return ["vitest", "run", "--config", "tests/vitest.config.ts", ...PATIENCE, ...files];
+}
+
+const [program, ...args] = own === -1 ? dataTests(given) : given.slice(own + 1);
 
 async function start(): Promise<PrivateServer | undefined> {
   try {

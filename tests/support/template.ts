@@ -3,12 +3,20 @@ import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import type { TestProject } from "vitest/node";
 import { reconfigure } from "@/lib/configuration/configuration";
+import { closeDirectory } from "@/lib/db/directory";
+import { postgresUrl } from "@/lib/db/folders";
+import { migrateAll } from "@/lib/db/migrate";
+import { closePool } from "@/lib/db/pools";
+import { inPostgres } from "@/lib/db/postgres";
+import { readySchema } from "@/lib/db/shopSchema";
 import { shopTemplate } from "@/lib/db/template";
 
 declare module "vitest" {
   export interface ProvidedContext {
     /** An empty, migrated shop file; what a data folder's own template would be. */
     shopTemplate: string;
+    /** The database that each test file's own is a copy of; none on SQLite. */
+    databaseTemplate: string;
   }
 }
 
@@ -17,7 +25,27 @@ export default async function makeTemplate(project: TestProject): Promise<() => 
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-template-"));
   reconfigure({ DATA_DIR: folder });
   project.provide("shopTemplate", await shopTemplate());
+  project.provide("databaseTemplate", await databaseTemplate());
   return () => rmSync(folder, { recursive: true, force: true });
+}
+
+async function databaseTemplate(): Promise<string> {
+  const server = postgresUrl();
+  if (!server) return "";
+  const name = `files_${process.pid}`;
+  const url = Object.assign(new URL(server), { pathname: `/${name}` }).href;
+  await inPostgres(server, (client) => client.query(`CREATE DATABASE "${name}"`));
+  reconfigure({ DATABASE_URL: url });
+  try {
+    await migrateAll();
+    await readySchema(url);
+  } finally {
+    // A database that somebody is connected to is no template.
+    await closeDirectory();
+    await closePool();
+    reconfigure({ DATABASE_URL: server });
+  }
+  return name;
 }
 
 /** Lays the template into a data folder, where the product looks for its own. */

@@ -1,10 +1,10 @@
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
 import { readSettingsFile } from "../../configuration/configuration";
-import { closePool } from "../clients";
 import { closeDirectory } from "../directory";
 import { projectRoot } from "../folders";
 import { migrateAll } from "../migrate";
+import { closePool } from "../pools";
 import { closeShops } from "../shop";
 import { shopFaults } from "../shopFaults";
 

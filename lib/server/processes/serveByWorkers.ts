@@ -18,8 +18,7 @@ export async function serveByWorkers(count: number, failed: (cause: Refusal) => 
     count,
     script: join(projectRoot, "lib/server/processes/run.ts"),
     execArgv: [`--max-old-space-size=${heapOfEach(thisMachine(), count)}`],
-    // What one process may keep open is shared out among them.
-    settings: { SHOPS_OPEN: String(Math.ceil((configuration().SHOPS_OPEN ?? shopsThatFit()) / count)) },
+    settings: partOfEach(count),
     isShop: async (slug) =>
       (await directory().read.shop.findUnique({ where: { slug }, select: { id: true } })) !== null,
     cutOff: (slugs) =>
@@ -37,6 +36,17 @@ export async function serveByWorkers(count: number, failed: (cause: Refusal) => 
   };
   process.once("SIGTERM", stop);
   process.once("SIGINT", stop);
+}
+
+/** What one process may keep open is shared out among the workers. */
+function partOfEach(count: number): Record<string, string> {
+  const { SHOPS_OPEN = shopsThatFit(), DATABASE_READERS, DATABASE_WRITERS } = configuration();
+  const part = (of: number) => String(Math.ceil(of / count));
+  return {
+    SHOPS_OPEN: part(SHOPS_OPEN),
+    DATABASE_READERS: part(DATABASE_READERS),
+    DATABASE_WRITERS: part(DATABASE_WRITERS),
+  };
 }
 
 /** What a worker that was killed had not told of yet must not wait for the daily look: a letter that was just queued, say. */

@@ -1,0 +1,41 @@
+import { randomBytes } from "node:crypto";
+import { afterAll, inject } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
+import { closeDirectory } from "@/lib/db/directory";
+import { closePool } from "@/lib/db/pools";
+import { inPostgres } from "@/lib/db/postgres";
+import { closeShops } from "@/lib/db/shop";
+
+/**
+ * On PostgreSQL each test file has a database of its own, as it has a folder of its own on SQLite: a copy of one that holds the
+ * migrated directory and the template of shops' schemas. It goes with all that is in it.
+ */
+const server = process.env.DATABASE_URL;
+const made: string[] = [];
+
+/** Another empty directory, for a file that wants more than one; on SQLite a new data folder is one already. */
+export async function freshDatabase(): Promise<void> {
+  if (!server) return;
+  await closeAll();
+  const name = `file_${randomBytes(6).toString("hex")}`;
+  const template = inject("databaseTemplate");
+  await inPostgres(server, (client) => client.query(`CREATE DATABASE "${name}" TEMPLATE "${template}"`));
+  made.push(name);
+  reconfigure({ DATABASE_URL: Object.assign(new URL(server), { pathname: `/${name}` }).href });
+}
+
+async function closeAll(): Promise<void> {
+  await closeShops();
+  await closeDirectory();
+  await closePool();
+}
+
+if (server) {
+  await freshDatabase();
+  afterAll(async () => {
+    await closeAll();
+    for (const name of made)
+      await inPostgres(server, (client) => client.query(`DROP DATABASE "${name}" WITH (FORCE)`));
+    reconfigure({ DATABASE_URL: server });
+  });
+}
