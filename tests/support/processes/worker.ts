@@ -4,7 +4,6 @@ import { shopFaults, shutShop } from "@/lib/db/shopFaults";
 import { processReports } from "@/lib/gate/processes";
 import { log, nameWorker } from "@/lib/log/log";
 import { listen } from "@/lib/server/listen";
-import { CAME_FROM } from "@/lib/server/processes/forward";
 import { takePlace } from "@/lib/server/processes/worker";
 
 /** A worker without pages, for tests: what a request asks for is the last part of its address. */
@@ -19,7 +18,7 @@ async function bodyOf(request: IncomingMessage): Promise<string> {
 }
 
 const ACTS: Record<string, (request: IncomingMessage, remote: string | undefined) => unknown> = {
-  who: ({ headers }) => ({ shopsOpen: SHOPS_OPEN, handedOn: CAME_FROM in headers }),
+  who: () => ({ shopsOpen: SHOPS_OPEN }),
   echo: async (request, remote) => {
     const { method, url, headers } = request;
     return { method, url, mark: headers["x-mark"], remote, body: await bodyOf(request) };
@@ -40,9 +39,11 @@ const ACTS: Record<string, (request: IncomingMessage, remote: string | undefined
 
 async function answer(request: IncomingMessage, response: ServerResponse, remote: string | undefined) {
   const act = ACTS[request.url?.split(/[/?]/).at(-1) ?? ""];
+  // The workers' own sockets have no address.
+  const handedOn = request.socket.remoteAddress === undefined;
   const told = await act?.(request, remote);
   response.setHeader("Content-Type", "application/json");
-  response.end(JSON.stringify({ worker: place.worker, pid: process.pid, told }));
+  response.end(JSON.stringify({ worker: place.worker, pid: process.pid, handedOn, told }));
 }
 
 await listen({ port, host: "127.0.0.1", place }, (...about) => void answer(...about));
