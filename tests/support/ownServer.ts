@@ -32,6 +32,8 @@ export async function startOwnServer(
       DEMO_PASSWORD: password,
       DEMO_HISTORY: "off",
       PUBLIC_TRIES: "500",
+      // One starts quicker than two, and the browser keeps the other core busy.
+      WEB_PROCESSES: "1",
       // Nothing runs beside the tests, and only what is wrong is told.
       BACKUP: "off",
       LOG_LEVEL: "warn",
