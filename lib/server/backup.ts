@@ -14,7 +14,7 @@ async function backup(): Promise<number> {
   if (postgresUrl())
     throw new Refusal(
       "This command copies SQLite files.",
-      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…), and copy the folder `files` of the data folder after it.",
+      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…), and copy the folder `files` of the data folder, or your bucket, after it.",
     );
   const plan = backupPlan();
   const named = process.argv.slice(2).find((word) => !word.startsWith("--"));

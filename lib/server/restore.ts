@@ -11,12 +11,14 @@ import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
 import {
   booksOf,
   forgetLooks,
+  givePictures,
   type ShopRow,
   type Staged,
   shopNames,
   shopsIn,
   stageDirectory,
   stageShop,
+  storeOf,
 } from "./restore/stage";
 
 const USE = "Use: npm run restore -- <folder of the copy> [--shop <slug>] [--skip-damaged] [--with-problems]";
@@ -50,7 +52,7 @@ async function restore(): Promise<number> {
   if (postgresUrl())
     throw new Refusal(
       "This command puts SQLite files back.",
-      "On PostgreSQL use pg_restore, one schema per shop, and put the folder `files` of the data folder back before it.",
+      "On PostgreSQL use pg_restore, one schema per shop, and put the folder `files` of the data folder, or your bucket, back before it.",
     );
   const wanted = asked(process.argv.slice(2));
   const lock = takeDataFolderAlone();
@@ -86,6 +88,7 @@ async function putBack(wanted: Asked): Promise<number> {
     demandFit(staged, wanted);
     const fit = staged.filter((shop) => shop.damage === null);
     const replaced = join(dataFolder(), "replaced", new Date().toISOString().replace(/[:.]/g, "-"));
+    for (const shop of fit) await givePictures(wanted.copy, shop);
     // Before the moves: a restore that is cut off is carried on without this.
     if (wanted.slug !== null) for (const { id } of fit) forgetLooks(directoryFile(), id);
     putInPlace({ replaced, making, ...movesOf(wanted, making, fit, staged) });
@@ -157,8 +160,8 @@ function namesIn(folder: string): string[] {
 async function lookedAt(shops: readonly Staged[], replaced: string, left: number): Promise<number> {
   let wrong = 0;
   for (const { slug, database } of shops) {
-    const [file, files] = shopNames(database).map((name) => join(dataFolder(), name)) as [string, string];
-    const problems = await booksOf(file, slug, files);
+    const file = join(dataFolder(), shopNames(database)[0]);
+    const problems = await booksOf(file, slug, storeOf(database));
     asOneFile(file);
     wrong += problems.length;
     say(

@@ -4,7 +4,8 @@ import { problemsOf } from "@/lib/data/books/invariants";
 import { photoFileNames } from "@/lib/data/photos/check";
 import { filesFolder } from "@/lib/db/folders";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
-import { folderStore } from "@/lib/outside/fileStore";
+import { type FileStore, folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { asOneFile, copyDatabase, digestOf, readCopy, sizeOf } from "./copyDatabase";
 
 export interface Copied {
@@ -39,13 +40,14 @@ export async function copyShop(
   let copied: Copied;
   try {
     copied = await readCopy(file, slug, files, async (copy) => {
+      const source = photoStore({ database, files: filesFolder(database) });
       const earlier = before ? join(before, "files", database) : null;
-      const photos = await copyPhotos(copy, filesFolder(database), earlier);
+      const photos = await copyPhotos(copy, source, earlier);
       let problems = await problemsOf(copy, folderStore(files));
       if (problems.length && earlier) {
         // A picture that was taken over from the earlier backup may be what is wrong.
         rmSync(files, { recursive: true, force: true });
-        await copyPhotos(copy, filesFolder(database), null);
+        await copyPhotos(copy, source, null);
         problems = await problemsOf(copy, folderStore(files));
       }
       return { slug, database, there: true, bytes: sizeOf(file) + photos, problems };
@@ -59,18 +61,18 @@ export async function copyShop(
 }
 
 /** A photo's name is given once and never written again: what the earlier backup holds is shared with it, not copied. */
-async function copyPhotos(copy: ShopHandle, from: string, earlier: string | null): Promise<number> {
-  const source = folderStore(from);
+async function copyPhotos(copy: ShopHandle, source: FileStore, earlier: string | null): Promise<number> {
   const target = folderStore(copy.files);
   let bytes = 0;
   const names = await photoFileNames(copy);
   if (names.length) mkdirSync(copy.files, { recursive: true });
+  const there = new Map(earlier ? (await source.list()).map(({ name, bytes }) => [name, bytes]) : []);
   for (const name of names) {
     const kept = earlier ? join(earlier, name) : null;
     if (
       kept &&
       sizeOf(kept) > 0 &&
-      sizeOf(kept) === sizeOf(join(from, name)) &&
+      sizeOf(kept) === there.get(name) &&
       linked(kept, join(copy.files, name))
     ) {
       bytes += sizeOf(kept);

@@ -3,7 +3,7 @@ import { photoFiles } from "@/lib/domain/photos/limits";
 import { openLink } from "@/lib/gate/customer";
 import { picture } from "@/lib/gate/picture";
 import { shutAnswer } from "@/lib/gate/shut";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 
 /** A picture of the finding that a customer's link is about; any other photo, and any other link, has none. */
 export async function shownPicture(
@@ -17,6 +17,6 @@ export async function shownPicture(
     return picture(null, "", request);
   const photo = (await photosByLink(link.shop, link.revisionId)).find((one) => String(one.id) === id);
   if (!photo) return picture(null, "", request);
-  const bytes = await folderStore(link.shop.files).get(photoFiles(photo.file)[size]);
+  const bytes = await photoStore(link.shop).get(photoFiles(photo.file)[size]);
   return picture(bytes, size === "large" ? photo.hash : `${photo.hash}-small`, request);
 }

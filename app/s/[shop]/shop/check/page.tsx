@@ -3,12 +3,12 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { open } from "@/lib/gate/open";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 
 export default async function Check({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("audit.read", slug);
-  const problems = await problemsOf(shop, folderStore(shop.files));
+  const problems = await problemsOf(shop, photoStore(shop));
   return (
     <>
       <PageHead
