@@ -8,6 +8,7 @@ import { runImport } from "@/lib/data/imports/run";
 import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search/search";
 import { listParts } from "@/lib/data/stock/parts";
+import { postgresUrl } from "@/lib/db/folders";
 import { gatherTrigrams, indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
@@ -330,7 +331,7 @@ it("trigrams and walking find exactly what looking into every key finds", {
   );
 });
 
-const url = process.env.DATABASE_URL ?? "";
+const url = postgresUrl() ?? "";
 
 it("what a shop held before it had trigrams is found by them", async () => {
   const provider = url ? "postgresql" : "sqlite";

@@ -104,7 +104,7 @@ export function serverPrograms(): string {
   return found;
 }
 
-function serverUser(): { uid: number; gid: number } | undefined {
+export function serverUser(): { uid: number; gid: number } | undefined {
   if (process.getuid?.() !== 0) return undefined;
   const line = readFileSync("/etc/passwd", "utf8")
     .split("\n")
@@ -115,7 +115,7 @@ function serverUser(): { uid: number; gid: number } | undefined {
   return { uid, gid };
 }
 
-function freePort(): Promise<number> {
+export function freePort(): Promise<number> {
   return new Promise((found, failed) => {
     const probe = createServer().once("error", failed);
     probe.listen(0, "127.0.0.1", () => {

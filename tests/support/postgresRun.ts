@@ -1,12 +1,16 @@
 // Runs a command against a private PostgreSQL server and stops the server afterwards.
 // Without a command: the data tests, those of them that are named, or with --short those that matter most, in under a minute.
-// `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead.
+// `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead. With --pooled first, requests reach the server through
+// PgBouncer in transaction mode.
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { startPgBouncer } from "./pgbouncer";
 import { NoServer, type PrivateServer, startPostgres } from "./postgres";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const given = process.argv.slice(2);
+const words = process.argv.slice(2);
+const pooled = words[0] === "--pooled";
+const given = pooled ? words.slice(1) : words;
 const own = given.indexOf("--");
 
 /** Writing, isolation of shops, conflicts between processes, triggers of ledgers, searching, and how schemas are made. */
@@ -24,21 +28,28 @@ function dataTests(words: readonly string[]): string[] {
 
 const [program, ...args] = own === -1 ? dataTests(given) : given.slice(own + 1);
 
-async function start(): Promise<PrivateServer | undefined> {
+async function start(): Promise<readonly PrivateServer[]> {
+  const started: PrivateServer[] = [];
   try {
-    return await startPostgres();
+    started.push(await startPostgres());
+    if (pooled) started.push(await startPgBouncer(started[0] as PrivateServer));
+    return started;
   } catch (cause) {
+    for (const one of started.reverse()) one.stop();
     if (!(cause instanceof NoServer)) throw cause;
     console.log(`SKIPPED: the PostgreSQL tests did not run. ${cause.message}`);
-    return undefined;
+    return [];
   }
 }
 
-const server = await start();
+const [server, pooler] = await start();
 if (server) {
+  const addresses = pooler
+    ? { DATABASE_URL: pooler.url, DIRECT_DATABASE_URL: server.url }
+    : { DATABASE_URL: server.url };
   const child = spawn(program as string, args, {
     cwd: root,
-    env: { ...process.env, DATABASE_URL: server.url },
+    env: { ...process.env, ...addresses },
     stdio: "inherit",
     // A group of its own, so that a signal reaches what npm started too; this process stays to stop the server.
     detached: true,
@@ -55,6 +66,7 @@ if (server) {
   // npm ends before what it started: the database goes last.
   for (let turn = 0; turn < 60 && lives(child.pid); turn++)
     await new Promise((resume) => setTimeout(resume, 250));
+  pooler?.stop();
   server.stop();
 }
 
