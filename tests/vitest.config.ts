@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
-import { memoryFolder } from "./support/memoryFolder";
+import { memoryFolder } from "./support/memoryFolder.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 

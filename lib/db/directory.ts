@@ -24,6 +24,10 @@ export function directory(): Directory {
   return kept.throttlewrightDirectory;
 }
 
+export function isDirectoryOpen(): boolean {
+  return kept.throttlewrightDirectory !== undefined;
+}
+
 export async function closeDirectory(): Promise<void> {
   await kept.throttlewrightDirectory?.close();
   delete kept.throttlewrightDirectory;

@@ -28,6 +28,11 @@ export function pooledUrl(): string | undefined {
   return configuration().DATABASE_URL;
 }
 
+/** Where exports of whole shops are kept until they are fetched. Several app processes share it by sharing the folder. */
+export function exportsFolder(): string {
+  return join(dataFolder(), "exports");
+}
+
 /** Folder of one shop's pictures, beside the databases. `database` is Shop.database of the directory. */
 export function filesFolder(database: string): string {
   if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");

@@ -97,6 +97,27 @@ export async function createShopDatabase(database: string): Promise<void> {
   copyFileSync(await shopTemplate(), shopFile(database));
 }
 
+/**
+ * Makes a shop's database as an earlier version had it: with the migrations up to `level`. Answers what brings it up to date.
+ * Refuses a level that this version does not know.
+ */
+export async function createShopDatabaseAt(database: string, level: string): Promise<() => Promise<void>> {
+  const where = place("shop", database);
+  const known = migrations("shop", "sqlite").map(({ name }) => name);
+  if (!known.includes(level)) refuseNewer("shop", "sqlite", [level]);
+  if (level === known.at(-1)) {
+    await createShopDatabase(database);
+    return async () => undefined;
+  }
+  if (where.provider === "sqlite") {
+    mkdirSync(join(dataFolder(), "shops"), { recursive: true });
+    if (existsSync(where.file)) throw new Error(`Shop database ${database} exists already.`);
+  } else if ((await appliedInSchema(where.url, database)).length)
+    throw new Error(`Shop database ${database} exists already.`);
+  await applyMigrations("shop", where, level);
+  return () => migrateOne("shop", where, () => {}, database);
+}
+
 function place(kind: DatabaseKind, database: string): MigrationTarget {
   const url = postgresUrl();
   if (url) return { provider: "postgresql", url, schema: database };
@@ -167,7 +188,7 @@ export async function indexWords(url: string, schema: string): Promise<boolean> 
 
 const APPLIED = `SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL`;
 
-function appliedInFile(file: string): string[] {
+export function appliedInFile(file: string): string[] {
   if (!existsSync(file)) return [];
   const raw = new Database(file, { readonly: true });
   try {

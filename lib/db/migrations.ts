@@ -35,9 +35,13 @@ export function refuseNewer(kind: DatabaseKind, provider: Provider, applied: rea
     );
 }
 
-/** Applies what is missing; returns the names applied. Safe to repeat. */
-export async function applyMigrations(kind: DatabaseKind, place: MigrationTarget): Promise<string[]> {
-  const list = migrations(kind, place.provider);
+/** Applies what is missing, up to the named one or all; returns the names applied. Safe to repeat. */
+export async function applyMigrations(
+  kind: DatabaseKind,
+  place: MigrationTarget,
+  last?: string,
+): Promise<string[]> {
+  const list = migrations(kind, place.provider).filter(({ name }) => last === undefined || name <= last);
   return inUseInWords(kind, place, async (engine) => {
     const done = await engine.applyMigrations({
       migrationsList: {

@@ -16,7 +16,7 @@ export async function inPostgres<T>(url: string, use: (client: pg.Client) => Pro
   }
 }
 
-async function connected(url: string): Promise<pg.Client> {
+export async function connected(url: string): Promise<pg.Client> {
   if (!URL.canParse(url))
     throw new Refusal(
       "DATABASE_URL is no address.",

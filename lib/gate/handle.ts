@@ -1,8 +1,20 @@
+import { noteChange } from "@/lib/db/changes";
 import { filesFolder } from "@/lib/db/folders";
 import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
-/** The only place where a shop's database is obtained: everything else is handed one. */
+/** The only place where a shop's database is obtained: everything else is handed one. What is written through it is noted for the rounds. */
 export function handleFor(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
+  const handle = roundHandle(shop, by, now);
+  const write: ShopHandle["write"] = async (run) => {
+    const answer = await handle.write(run);
+    noteChange(shop.database, now);
+    return answer;
+  };
+  return { ...handle, write };
+}
+
+/** For the rounds themselves: each of them says what its own writes make due, or they would wake each other for ever. */
+export function roundHandle(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
   const store = shopStore(shop.database, shop.slug);
   const { slug, database } = shop;
   const files = filesFolder(database);

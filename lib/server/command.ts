@@ -1,4 +1,5 @@
 import { readSettingsFile } from "@/lib/configuration/configuration";
+import { tellChanges } from "@/lib/db/changes";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/folders";
 import { closePool } from "@/lib/db/pools";
@@ -20,6 +21,7 @@ export async function command(run: () => Promise<number>): Promise<void> {
     complain(`${cause.message} ${cause.remedy}`);
     process.exitCode = 1;
   } finally {
+    await tellChanges().catch(() => undefined);
     await closeShops();
     await closeDirectory();
     await closePool();

@@ -1,9 +1,10 @@
-import { dayBeforeRound } from "@/lib/data/bookings/dayBefore";
-import { reminderRound, wantsReminders } from "@/lib/data/chasing/round";
-import { howRunsRound } from "@/lib/data/followUps/howRuns";
+import { dayBeforeRound, nextDayBefore } from "@/lib/data/bookings/dayBefore";
+import { nextReminderRound, reminderRound, wantsReminders } from "@/lib/data/chasing/round";
+import { howRunsRound, nextHowRuns } from "@/lib/data/followUps/howRuns";
+import { earliest } from "@/lib/db/due";
 import type { ShopHandle } from "@/lib/db/shop";
 import { minuteOfDay } from "@/lib/domain/schedule/localTime";
-import { isMailTime } from "@/lib/domain/schedule/reminder";
+import { isMailTime, mailTimeFrom } from "@/lib/domain/schedule/reminder";
 
 export interface LetterRound {
   readonly dayBefore: number;
@@ -31,4 +32,17 @@ export async function letterRound(shop: ShopHandle, origin: string): Promise<Let
     payments: await reminderRound(shop, origin),
     howRuns: await howRunsRound(shop, origin),
   };
+}
+
+/** When one of these letters may be due next; null for never. */
+export async function nextLetters(shop: ShopHandle, done: LetterRound | null): Promise<Date | null> {
+  if (!done) return null;
+  const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const morning = mailTimeFrom(shop.now.getTime(), zone);
+  if (morning > shop.now.getTime()) return new Date(morning);
+  return earliest([
+    await nextDayBefore(shop, zone, done.dayBefore),
+    await nextReminderRound(shop, zone, done.payments),
+    await nextHowRuns(shop, zone, done.howRuns),
+  ]);
 }

@@ -5,7 +5,7 @@ import { log } from "@/lib/log/log";
 
 /** What we keep in a data folder. Anything else in it is not ours to change. */
 const OURS =
-  /^(directory\.sqlite|template-.*|secret$|demo-sign-ins\.txt$|last-backup\.json|restore-plan\.json|shops$|files$|backups$|replaced$|.*\.lock$|\.probe$)/;
+  /^(directory\.sqlite|template-.*|secret$|demo-sign-ins\.txt$|last-backup\.json|restore-plan\.json|shops$|files$|backups$|exports$|replaced$|.*\.lock$|\.probe$)/;
 
 /** From now on, what this process writes is for its own user alone. Answers the mask that was. */
 export function writePrivately(): number {

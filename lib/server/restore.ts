@@ -10,6 +10,7 @@ import { command } from "./command";
 import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
 import {
   booksOf,
+  forgetLooks,
   type ShopRow,
   type Staged,
   shopNames,
@@ -85,6 +86,8 @@ async function putBack(wanted: Asked): Promise<number> {
     demandFit(staged, wanted);
     const fit = staged.filter((shop) => shop.damage === null);
     const replaced = join(dataFolder(), "replaced", new Date().toISOString().replace(/[:.]/g, "-"));
+    // Before the moves: a restore that is cut off is carried on without this.
+    if (wanted.slug !== null) for (const { id } of fit) forgetLooks(directoryFile(), id);
     putInPlace({ replaced, making, ...movesOf(wanted, making, fit, staged) });
     return await lookedAt(fit, replaced, staged.length - fit.length);
   } finally {

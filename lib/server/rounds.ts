@@ -5,17 +5,22 @@ import { sweepLimits } from "@/lib/gate/limit";
 import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
+import { lookAgain } from "./lookAgain";
+import { exportRound, sweepExports } from "./moving/exportRound";
 import { sampleRound } from "./sample/round";
-import { KEYS, LETTERS, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
+import { KEYS, LETTERS, LOOKED_AT, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
+/** So many shops a minute are looked at that were not for a day: enough for 14,000 of them. */
+const LOOKS = 10;
 const clock = () => new Date();
 
 /** Rounds for as long as the server runs, of each work one at a time. */
 export function startRounds(): void {
   if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
   repeat("samples", { first: 3 * SECOND, pause: 2 * SECOND }, () => sampleRound(clock));
+  repeat("exports", { first: 4 * SECOND, pause: 2 * SECOND }, () => exportRound(clock));
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("letters", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(LETTERS, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));
@@ -23,6 +28,7 @@ export function startRounds(): void {
   repeat("staff", { first: 3 * MINUTE, pause: 60 * MINUTE }, () => eachShop(STAFF, clock));
   repeat("keys", { first: 25 * MINUTE, pause: 360 * MINUTE }, () => eachShop(KEYS, clock));
   repeat("search", { first: 40 * MINUTE, pause: 1440 * MINUTE }, () => eachShop(SEARCH, clock));
+  repeat("looks", { first: 5 * MINUTE, pause: MINUTE }, () => lookAgain(LOOKED_AT, clock, LOOKS));
   repeat("directory", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => sweepDirectory(clock()));
 }
 
@@ -32,6 +38,7 @@ async function sweepDirectory(now: Date): Promise<void> {
   await sweepMails(now);
   await sweepSignUps(now);
   await sweepUnfinished(now);
+  await sweepExports(now);
 }
 
 /** With many shops a round takes long: rounds of one work then take a tenth of the time, not all of it. */

@@ -2,6 +2,7 @@ import { randomBytes, randomUUID } from "node:crypto";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import next from "next";
 import { configuration } from "@/lib/configuration/configuration";
+import { tellChanges } from "@/lib/db/changes";
 import { closeDirectory } from "@/lib/db/directory";
 import { projectRoot } from "@/lib/db/folders";
 import { closePool } from "@/lib/db/pools";
@@ -169,6 +170,8 @@ function stopGently(server: Server): void {
 
 async function leave(): Promise<void> {
   await closeWorkers();
+  // What is not told is found by the daily look.
+  await tellChanges().catch(() => undefined);
   await closeShops();
   await closeDirectory();
   await closePool();

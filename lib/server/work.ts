@@ -1,9 +1,11 @@
-import { hasMailDue, mailQueueOf } from "@/lib/data/mail/queue";
-import { checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
+import { hasMailDue, mailQueueOf, nextMail } from "@/lib/data/mail/queue";
+import { CHECKS, checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
 import { hasStaleStaff, settleStaff } from "@/lib/data/people/staff";
-import { sweepPhotos } from "@/lib/data/photos/sweep";
+import { nextPhotoSweep, sweepPhotos } from "@/lib/data/photos/sweep";
+import { nextQuoteRound } from "@/lib/data/quotes/nextRound";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
-import { hasOldKeys, sweepKeys } from "@/lib/data/shop/sweepKeys";
+import { hasOldKeys, nextKeySweep, sweepKeys } from "@/lib/data/shop/sweepKeys";
+import { SENDING, SETTLING_STAFF } from "@/lib/db/due";
 import { SEARCHED } from "@/lib/db/engine";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { publicUrl } from "@/lib/gate/origin";
@@ -12,15 +14,19 @@ import { mailer } from "@/lib/outside/mail";
 import { type Sent, sendDue } from "@/lib/outside/mailQueue";
 import { printForMail } from "@/lib/workers/mailPrints";
 import type { ShopWork } from "./eachShop";
-import { type LetterRound, letterRound, wantsLetters } from "./letterRound";
+import { type LetterRound, letterRound, nextLetters, wantsLetters } from "./letterRound";
 
 const always = async () => true;
+/** Nothing comes up by time alone. */
+const never = async () => null;
 
 /** What runs out, what is to be reminded of. */
 export const QUOTES: ShopWork<QuoteRound> = {
   name: "quotes",
   wanted: always,
   run: (shop) => quoteRound(shop, publicUrl().origin),
+  mailed: ({ reminded }) => reminded > 0,
+  next: nextQuoteRound,
 };
 
 /** Letters that a shop lets the rounds write: the day before, of late payments, how it runs. */
@@ -29,18 +35,22 @@ export const LETTERS: ShopWork<LetterRound> = {
   inSamples: false,
   wanted: wantsLetters,
   run: (shop) => letterRound(shop, publicUrl().origin),
+  mailed: ({ dayBefore, payments, howRuns }) => dayBefore + payments + howRuns > 0,
+  next: nextLetters,
 };
 
 /** Packages whose checks have not run since the checks changed. */
 export const PACKAGES: ShopWork<number> = {
   name: "packages",
+  basis: CHECKS,
   wanted: hasUnchecked,
   run: checkRevisions,
+  next: async (shop) => ((await hasUnchecked(shop)) ? shop.now : null),
 };
 
 /** Mails that are due; none go where no mail server is set up. */
 export const MAIL: ShopWork<Sent> = {
-  name: "mail",
+  name: SENDING,
   inSamples: false,
   wanted: async (shop) => mailer() !== null && (await hasMailDue(shop)),
   run: (shop) =>
@@ -49,6 +59,7 @@ export const MAIL: ShopWork<Sent> = {
       mailer(),
       (enclosed) => printForMail(shop, enclosed),
     ),
+  next: nextMail,
 };
 
 /** What a search finds by, put in order a table at a time. */
@@ -59,17 +70,24 @@ export const SEARCH: ShopWork<number> = {
     for (const table of SEARCHED) await shop.write((tx) => mergeSearchIn(tx, [table]));
     return SEARCHED.length;
   },
+  next: never,
 };
 
 /** Keys of requests that are kept no longer. */
-export const KEYS: ShopWork<number> = { name: "keys", wanted: hasOldKeys, run: sweepKeys };
+export const KEYS: ShopWork<number> = {
+  name: "keys",
+  wanted: hasOldKeys,
+  run: sweepKeys,
+  next: nextKeySweep,
+};
 
 /** Rows of people that a stop left behind the directory. */
 export const STAFF: ShopWork<number> = {
-  name: "staff",
+  name: SETTLING_STAFF,
   inSamples: false,
   wanted: hasStaleStaff,
   run: settleStaff,
+  next: never,
 };
 
 /** Photos taken off long ago, and files that no photo names. */
@@ -77,4 +95,8 @@ export const PHOTOS: ShopWork<{ photos: number; files: number }> = {
   name: "photos",
   wanted: always,
   run: (shop) => sweepPhotos(shop, folderStore(shop.files)),
+  next: (shop) => nextPhotoSweep(shop, folderStore(shop.files)),
 };
+
+/** What is looked at in each shop every day. The search's order is no matter of truth. */
+export const LOOKED_AT = [QUOTES, LETTERS, PACKAGES, PHOTOS, STAFF, KEYS, MAIL] as const;

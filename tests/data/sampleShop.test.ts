@@ -104,6 +104,7 @@ describe("a sample shop", () => {
       name: "tried",
       wanted: async (one: { slug: string }) => seen.push(one.slug) < 0,
       run: async () => 0,
+      next: async () => NOW,
     };
     await eachShop({ ...work, inSamples: false }, () => NOW);
     expect(seen).toContain(real.slug);

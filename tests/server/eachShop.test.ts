@@ -26,6 +26,7 @@ function noting(more: Partial<ShopWork<string>> = {}) {
   const work: ShopWork<string> = {
     name: "noting",
     wanted: async () => true,
+    next: async ({ now }) => now,
     run: async (shop) => {
       seen.push(shop.slug);
       return shop.slug;

@@ -10,6 +10,7 @@ for (let round = 0; round < Number(process.argv[2]); round++)
     {
       name: "standing",
       wanted: async () => true,
+      next: async (shop) => shop.now,
       run: async (shop) => {
         const from = Date.now();
         await new Promise((resume) => setTimeout(resume, 40));

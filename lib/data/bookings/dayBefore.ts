@@ -1,6 +1,8 @@
+import { earliest } from "@/lib/db/due";
 import { once } from "@/lib/db/once";
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn, daysAfter, endOfDay } from "@/lib/domain/schedule/days";
+import { mailTimeFrom } from "@/lib/domain/schedule/reminder";
 import { letterChoice } from "../mail/letters";
 import { formatsOf } from "./facts";
 import { subjectOf, tell } from "./subject";
@@ -53,4 +55,31 @@ export async function dayBeforeRound(shop: ShopHandle, zone: string): Promise<nu
     });
   }
   return told;
+}
+
+/**
+ * When the first bike after tomorrow's is to be written about, once today's have been: on the day before it is brought. Null where
+ * none is expected, or the shop does not want it. `written`: how many the round wrote.
+ */
+export async function nextDayBefore(shop: ShopHandle, zone: string, written: number): Promise<Date | null> {
+  if (!(await letterChoice(shop.read, "dayBefore")).on) return null;
+  if (written >= MOST) return shop.now;
+  const from = endOfDay(daysAfter(dayIn(zone, shop.now), 1), zone);
+  const expected = { state: "held", arrivedAt: null } as const;
+  const [dropped, begun] = [
+    await shop.read.booking.findFirst({
+      where: { ...expected, dropOffAt: { gte: from } },
+      select: { dropOffAt: true },
+      orderBy: { dropOffAt: "asc" },
+    }),
+    await shop.read.booking.findFirst({
+      where: { ...expected, dropOffAt: null, startsAt: { gte: from } },
+      select: { startsAt: true },
+      orderBy: { startsAt: "asc" },
+    }),
+  ];
+  const brought = earliest([dropped?.dropOffAt ?? null, begun?.startsAt ?? null]);
+  if (!brought) return null;
+  const dayBefore = endOfDay(daysAfter(dayIn(zone, brought), -2), zone);
+  return new Date(mailTimeFrom(dayBefore.getTime(), zone));
 }

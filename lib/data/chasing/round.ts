@@ -1,5 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn, daysAfter, endOfDay } from "@/lib/domain/schedule/days";
+import { mailTimeFrom } from "@/lib/domain/schedule/reminder";
 import { dueReminders } from "./due";
 import { remindIn, remindOfPayment } from "./remind";
 import { reminderTerms } from "./terms";
@@ -33,6 +35,37 @@ export async function reminderRound(shop: ShopHandle, origin: string): Promise<n
       return made && "mailId" in made.written ? 1 : 0;
     });
   return written;
+}
+
+/**
+ * When an invoice may be reminded of by the rounds: on the day its first reminder is due, and from then on each morning while it is
+ * open, since stops end and further reminders fall due by the day. Null where the shop does not want it, or nothing is owed.
+ */
+export async function nextReminderRound(
+  shop: ShopHandle,
+  zone: string,
+  written: number,
+): Promise<Date | null> {
+  const { levels } = await reminderTerms(shop.read);
+  if (!levels.some((one) => one.automatic)) return null;
+  if (written >= MOST_AT_ONCE) return shop.now;
+  const oldest = await shop.read.invoice.findFirst({
+    where: {
+      kind: "invoice",
+      state: "issued",
+      saleId: null,
+      takenBack: false,
+      dueOn: { not: null },
+      job: { state: "invoiced" },
+    },
+    select: { dueOn: true },
+    orderBy: { dueOn: "asc" },
+  });
+  if (!oldest?.dueOn) return null;
+  const first = Math.min(...levels.flatMap(({ days }) => (days === null ? [] : [days])));
+  const today = dayIn(zone, shop.now);
+  const [, day = today] = [daysAfter(today, 1), daysAfter(oldest.dueOn, first)].sort();
+  return new Date(mailTimeFrom(endOfDay(daysAfter(day, -1), zone).getTime(), zone));
 }
 
 /** Sends the reminders that somebody has looked at, each once for its level: what cannot be sent any more is left out and told. */

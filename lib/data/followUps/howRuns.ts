@@ -1,6 +1,7 @@
 import { once } from "@/lib/db/once";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { LetterValues } from "@/lib/domain/letters/kinds";
+import { mailTimeFrom } from "@/lib/domain/schedule/reminder";
 import { RUN_ANSWERS } from "@/lib/domain/tuning/runAnswers";
 import { customerLocale } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";
@@ -69,6 +70,23 @@ export async function howRunsRound(shop: ShopHandle, origin: string): Promise<nu
     asked += await shop.write((tx) => askIn(tx, shop, id, origin));
   }
   return asked;
+}
+
+/** When the next job has been finished for so many days; null where none will be, or the shop does not ask. `asked`: by the round. */
+export async function nextHowRuns(shop: ShopHandle, zone: string, asked: number): Promise<Date | null> {
+  const { on, days } = await letterChoice(shop.read, "howRuns");
+  if (!on || days === null) return null;
+  if (asked >= MOST) return shop.now;
+  const next = await shop.read.job.findFirst({
+    where: {
+      state: { in: ["invoiced", "closed"] },
+      finishedAt: { gt: new Date(shop.now.getTime() - days * DAY_MS) },
+    },
+    select: { finishedAt: true },
+    orderBy: { finishedAt: "asc" },
+  });
+  if (!next?.finishedAt) return null;
+  return new Date(mailTimeFrom(next.finishedAt.getTime() + days * DAY_MS, zone));
 }
 
 async function askIn(tx: ShopTx, shop: ShopHandle, jobId: number, origin: string): Promise<number> {

@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { earliest } from "@/lib/db/due";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
@@ -56,6 +57,19 @@ export async function hasMailDue(shop: ShopHandle): Promise<boolean> {
       orderBy: { id: "asc" },
     })) !== null
   );
+}
+
+/** When a mail is due next, `shop.now` where one is already; null where none waits. */
+export async function nextMail({ read, now }: ShopHandle): Promise<Date | null> {
+  if (await read.mail.findFirst({ where: dueAt(now), select: { id: true }, orderBy: { id: "asc" } }))
+    return now;
+  const waiting = { state: "waiting", nextAt: { gt: now } } as const;
+  const sending = { state: "sending", heldUntil: { gt: now } } as const;
+  const [again, held] = [
+    await read.mail.aggregate({ where: waiting, _min: { nextAt: true } }),
+    await read.mail.aggregate({ where: sending, _min: { heldUntil: true } }),
+  ];
+  return earliest([again._min.nextAt, held._min.heldUntil]);
 }
 
 /** `clock`: sending takes longer than a request, whose one moment would not do. */

@@ -10,7 +10,7 @@ import { MOST_RECIPE } from "@/lib/schemas/packages";
 import { storedRecipe } from "./stored";
 
 /** Goes up when the checks or the planner come to other answers; what was kept before is then worked out anew. */
-const CHECKS = 2;
+export const CHECKS = 2;
 
 /** What the checks say of a revision, and what its preset options take. */
 export interface Checked {

@@ -25,6 +25,8 @@ export interface ShopToOpen {
   readonly sample?: boolean;
   /** As many as the owner may have. */
   readonly most?: number;
+  /** `prepare` makes the database too: it is not to be an empty one of this version. */
+  readonly ownDatabase?: true;
   /** Fills the empty database, before anybody can enter it. */
   readonly prepare: (database: string) => Promise<unknown>;
 }
@@ -45,7 +47,7 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
     tx.shopInMaking.create({ data: { database, startedAt: now }, select: { database: true } }),
   );
   try {
-    await createShopDatabase(database);
+    if (!wanted.ownDatabase) await createShopDatabase(database);
     await wanted.prepare(database);
     return await directory().write(async (tx) => {
       if ("email" in owner) await addPerson(tx, owner, now);

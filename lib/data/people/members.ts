@@ -1,4 +1,5 @@
 import { directory } from "@/lib/db/directory";
+import { makeDueIn, SETTLING_STAFF } from "@/lib/db/due";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -123,6 +124,7 @@ export async function join(token: string, personId: string, email: string, now: 
     await tx.securityEvent.create({
       data: { at: now, act: "joined", personId, shopId: shop.id, detail: role },
     });
+    await makeDueIn(tx, shop.id, SETTLING_STAFF, now);
     return { ...shop, role };
   });
 }
@@ -168,6 +170,7 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
         detail: `${input.role}, by ${shop.by.name}`,
       },
     });
+    await makeDueIn(tx, shopId, SETTLING_STAFF, shop.now);
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId: input.personId }, data: { role: input.role } });
@@ -196,6 +199,7 @@ export async function removeMember(shop: ShopHandle, personId: string): Promise<
         detail: `by ${shop.by.name}`,
       },
     });
+    await makeDueIn(tx, shopId, SETTLING_STAFF, shop.now);
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId }, data: { active: false } });

@@ -1,3 +1,4 @@
+import { earliest } from "@/lib/db/due";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { PHOTO, photoFiles } from "@/lib/domain/photos/limits";
@@ -36,6 +37,21 @@ export async function sweepPhotos(
     }
   }
   return { photos, files: swept };
+}
+
+/** When a photo that was taken off is erased, or a file without a row may be swept; null where there are none. */
+export async function nextPhotoSweep(shop: ShopHandle, files: FileBroom): Promise<Date | null> {
+  const oldest = await shop.read.photo.findFirst({
+    where: { removedAt: { not: null } },
+    select: { removedAt: true },
+    orderBy: { removedAt: "asc" },
+  });
+  const young = (await files.list()).filter((file) => file.writtenAt.getTime() >= shop.now.getTime() - DAY);
+  return earliest([
+    oldest?.removedAt ? new Date(oldest.removedAt.getTime() + PHOTO.keptDays * DAY) : null,
+    // Its row may be on the way: that is seen once it is a day old.
+    ...(young.length ? [new Date(shop.now.getTime() + DAY)] : []),
+  ]);
 }
 
 /** The rows go first: a row without its files would be a fault, a file without its row is only swept. */

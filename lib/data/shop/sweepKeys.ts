@@ -34,3 +34,9 @@ export async function sweepKeys(shop: ShopHandle): Promise<number> {
     });
   return gone;
 }
+
+/** When the oldest key is kept no longer; null where there is none. */
+export async function nextKeySweep(shop: ShopHandle): Promise<Date | null> {
+  const oldest = await shop.read.once.findFirst({ select: { at: true }, orderBy: { at: "asc" } });
+  return oldest && new Date(oldest.at.getTime() + KEPT_DAYS * 86_400_000);
+}

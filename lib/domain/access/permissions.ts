@@ -55,6 +55,7 @@ const TABLE = {
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],
   "export.run": ["owner", "books"],
+  "shop.export": ["owner"],
   "shop.read": ["owner", "desk", "books"],
   "shop.write": ["owner"],
   "people.write": ["owner"],

@@ -1,5 +1,6 @@
 import { copyFileSync, cpSync, existsSync, mkdirSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
+import Database from "better-sqlite3";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { sqliteClient } from "@/lib/db/clients";
 import { migrateFile } from "@/lib/db/migrate";
@@ -49,7 +50,21 @@ async function forgetShopsInMaking(file: string): Promise<void> {
   } finally {
     await client.$disconnect();
   }
+  forgetLooks(file);
   asOneFile(file);
+}
+
+/** The rounds look anew at a shop whose database comes from a copy, or at all: what the directory knows is of another state. */
+export function forgetLooks(file: string, shopId?: string): void {
+  const raw = new Database(file);
+  try {
+    // A directory of an older version knows nothing that is due.
+    if (!raw.prepare(`SELECT 1 FROM sqlite_master WHERE name = 'DueWork'`).get()) return;
+    if (shopId === undefined) raw.exec(`DELETE FROM "DueWork"`);
+    else raw.prepare(`DELETE FROM "DueWork" WHERE "shopId" = ?`).run(shopId);
+  } finally {
+    raw.close();
+  }
 }
 
 /** Brings one shop's database and pictures to `making`, whole, up to date and checked; what is wrong is in the answer. */

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { ComeBack } from "@/app/_ui/ComeBack";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
@@ -8,7 +9,6 @@ import { sampleOf } from "@/lib/data/people/sampleShop";
 import { person } from "@/lib/gate/personAction";
 import { sampleOffered } from "@/lib/gate/sample";
 import { openSampleShop, removeSampleShop } from "./actions";
-import { ComeBack } from "./ComeBack";
 
 export const metadata: Metadata = { title: "Sample shop" };
 

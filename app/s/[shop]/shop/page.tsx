@@ -42,6 +42,7 @@ const ROOMS: readonly (readonly [path: string, name: string, what: string, needs
     "Works out stock, reservations, numbers and totals from the ledgers",
     "audit.read",
   ],
+  ["data", "Your data", "All of your records in one file, to keep or to take elsewhere", "shop.export"],
   ["audit", "Audit trail", "What was done, by whom, when", "audit.read"],
   [
     "security",

@@ -1,0 +1,46 @@
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { fromBufferPromise } from "yauzl";
+import { ZipFile } from "yazl";
+import type { Row } from "@/lib/db/rows/rows";
+import { sourceOf } from "@/lib/server/moving/fill";
+
+export const sha256 = (bytes: Uint8Array) => createHash("sha256").update(bytes).digest("hex");
+
+/** All files of a zip. */
+export async function unzipped(file: string): Promise<Map<string, Buffer>> {
+  const zip = await fromBufferPromise(readFileSync(file), { lazyEntries: true });
+  const found = new Map<string, Buffer>();
+  for await (const entry of zip.eachEntry()) {
+    const pieces: Buffer[] = [];
+    for await (const piece of await zip.openReadStreamPromise(entry)) pieces.push(piece);
+    found.set(entry.fileName, Buffer.concat(pieces));
+  }
+  return found;
+}
+
+/** A zip of these files, as an archiver of somebody else's would write it. */
+export async function zipped(files: Iterable<readonly [name: string, bytes: Buffer]>): Promise<Buffer> {
+  const zip = new ZipFile();
+  for (const [name, bytes] of files) zip.addBuffer(bytes, name);
+  zip.end();
+  const pieces: Buffer[] = [];
+  for await (const piece of zip.outputStream) pieces.push(piece as Buffer);
+  return Buffer.concat(pieces);
+}
+
+/** Every row of every table of a shop's database. */
+export async function allRows(database: string): Promise<Record<string, Row[]>> {
+  const source = await sourceOf(database);
+  try {
+    const found: Record<string, Row[]> = {};
+    for (const table of await source.tables()) {
+      const rows: Row[] = [];
+      for await (const some of source.rows(table)) rows.push(...some);
+      found[table.name] = rows;
+    }
+    return found;
+  } finally {
+    await source.close();
+  }
+}
