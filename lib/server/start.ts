@@ -2,6 +2,7 @@ import { readSettingsFile, tellLibraries } from "@/lib/configuration/configurati
 import { generateClients } from "@/lib/db/cli/generate";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
+import { holdDatabase } from "@/lib/db/inUsePostgres";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain, say } from "@/lib/log/say";
 import { backupPlan } from "./backup/plan";
@@ -26,7 +27,8 @@ async function start(): Promise<void> {
   await demandPort(port, host);
   takeSecret();
   finishRestore();
-  const inUse = postgresUrl() ? undefined : holdDataFolder();
+  const url = postgresUrl();
+  const inUse = url ? await holdDatabase(url) : holdDataFolder();
   makePrivate();
   await phase("Database clients", () => (generateClients() ? "made" : "current"));
 
@@ -47,7 +49,6 @@ async function start(): Promise<void> {
   building?.catch(() => undefined);
   const signIns = DEMO ? await demo() : [];
   // Made now, or the first sign-up would wait for it and everyone else with it.
-  const url = postgresUrl();
   await (url ? readySchema(url) : shopTemplate());
   if (building) await phase("Production build", () => building);
   const { watchEventLoop } = await import("@/lib/gate/eventLoop");
@@ -59,7 +60,7 @@ async function start(): Promise<void> {
   const { startBackups } = await import("./backup/schedule");
   await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
   await beginLogs(dev);
-  process.once("exit", () => inUse?.release());
+  process.once("exit", () => void inUse.release());
   setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPeopleMail();
   startRounds();

@@ -25,9 +25,9 @@ export class NoServer extends Error {}
 /**
  * Starts a PostgreSQL server of one's own: a data folder below the temporary folder, a free port on the loopback
  * address, a password nobody else has. As root it runs under the user `postgres`, since PostgreSQL refuses root.
- * Throws `NoServer` where the programs or that user are missing. The caller must call `stop`.
+ * `more` are settings of the server's besides. Throws `NoServer` where the programs or that user are missing. The caller must call `stop`.
  */
-export async function startPostgres(): Promise<PrivateServer> {
+export async function startPostgres(more: readonly string[] = []): Promise<PrivateServer> {
   const bin = serverPrograms();
   const owner = serverUser();
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-pg-"));
@@ -57,7 +57,7 @@ export async function startPostgres(): Promise<PrivateServer> {
   const port = await freePort();
   // Nothing here outlives the run, so the server need not wait for the disk. All else is as it comes, so that what needs more
   // locks or connections than a stock server has fails here.
-  const settings = ["listen_addresses=127.0.0.1", "fsync=off"];
+  const settings = ["listen_addresses=127.0.0.1", "fsync=off", ...more];
   const options = [`-p ${port}`, `-k ${folder}`, ...settings.map((s) => `-c ${s}`)].join(" ");
   try {
     run("initdb", [

@@ -3,14 +3,18 @@ import { basename, dirname, join } from "node:path";
 import { type BackupRecord, backupRecord, keepBackupRecord, type LastBackup } from "@/lib/db/backupRecord";
 import { directory, directoryFile } from "@/lib/db/directory";
 import { tryLock } from "@/lib/db/folderLock";
-import { dataFolder } from "@/lib/db/folders";
+import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { backupsToKeep, type Kept } from "@/lib/domain/backup/keep";
 import { Refusal } from "@/lib/domain/refusal";
 import { copyDatabase, sizeOf } from "./copyDatabase";
 import { type Copied, copyShop } from "./copyShop";
+import { type CopiedDirectory, copyDirectorySchema, copySchema, DIRECTORY_DUMP } from "./postgres/copySchema";
+import { demandPrograms } from "./postgres/programs";
 
 /** What lies beside the copies: what they are of and how they stood when they were made. */
 export interface Manifest {
+  /** The directory's schema on PostgreSQL; its SQLite file speaks for itself. */
+  readonly directory?: CopiedDirectory;
   readonly beganAt: string;
   readonly endedAt: string;
   readonly shops: readonly Copied[];
@@ -28,6 +32,7 @@ export interface Made extends Manifest {
  * another name. A shop that fails is told of in the answer and the next is copied. The result is kept for the server to show.
  */
 export async function makeBackup(folder: string, told: (shop: Copied) => void = () => {}): Promise<Made> {
+  if (postgresUrl()) demandPrograms("pg_dump", "pg_restore");
   const lock = tryLock(join(dataFolder(), "backup.lock"), "alone");
   if (!lock) throw new Refusal("Another backup is running.", "Wait until it has ended.");
   const beganAt = new Date().toISOString();
@@ -54,8 +59,9 @@ async function into(folder: string, beganAt: string, told: (shop: Copied) => voi
   const making = `${folder}.in-the-making`;
   mkdirSync(join(making, "shops"), { recursive: true });
   try {
-    const target = join(making, "directory.sqlite");
-    copyDirectory(target);
+    const url = postgresUrl();
+    const target = join(making, url ? DIRECTORY_DUMP : "directory.sqlite");
+    const held = url ? { directory: await copyDirectorySchema(url, target) } : copyDirectory(target);
     const rows = await directory().read.shop.findMany({
       select: { slug: true, database: true },
       orderBy: { id: "asc" },
@@ -63,11 +69,11 @@ async function into(folder: string, beganAt: string, told: (shop: Copied) => voi
     const before = earlierBeside(folder);
     const shops: Copied[] = [];
     for (const row of rows) {
-      const copied = await copyShop(row, making, before);
+      const copied = url ? await copySchema(url, row, making, before) : await copyShop(row, making, before);
       shops.push(copied);
       told(copied);
     }
-    const manifest: Manifest = { beganAt, endedAt: new Date().toISOString(), shops };
+    const manifest: Manifest = { ...held, beganAt, endedAt: new Date().toISOString(), shops };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { mode: 0o600 });
     const bytes = shops.reduce((sum, shop) => sum + shop.bytes, sizeOf(target));
     renameSync(making, folder);
@@ -78,9 +84,10 @@ async function into(folder: string, beganAt: string, told: (shop: Copied) => voi
   }
 }
 
-function copyDirectory(target: string): void {
+function copyDirectory(target: string): object {
   try {
     copyDatabase(directoryFile(), target);
+    return {};
   } catch (cause) {
     if (/SQLITE_FULL|ENOSPC|disk is full/.test(`${(cause as { code?: string }).code} ${String(cause)}`))
       throw new Refusal(
