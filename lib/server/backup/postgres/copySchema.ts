@@ -1,13 +1,13 @@
 import { rmSync } from "node:fs";
 import { join } from "node:path";
 import type { ShopHandle } from "@/lib/db/shop";
+import { differenceOf, inSnapshot, type Rows, rowsOf } from "@/lib/db/snapshot";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
 import { digestOf, sizeOf } from "../copyDatabase";
 import { withPhotos } from "../copyPhotos";
 import { type Copied, words } from "../copyShop";
-import { dumpSchema, type Rows, rowsIn } from "./dump";
-import { differenceOf, inSnapshot, rowsOf } from "./snapshot";
+import { dumpSchema, rowsIn } from "./dump";
 
 export const DIRECTORY_DUMP = "directory.dump";
 

@@ -1,8 +1,6 @@
 import type { Readable } from "node:stream";
+import type { Rows } from "@/lib/db/snapshot";
 import { ended, startProgram } from "./programs";
-
-/** How many rows each table has, by its name; tables without rows as well. */
-export type Rows = Readonly<Record<string, number>>;
 
 /**
  * Writes one schema, as an exported snapshot sees it, into one compressed file. A schema at a time: pg_dump locks every table that it

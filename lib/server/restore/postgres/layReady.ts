@@ -6,12 +6,12 @@ import { applyMigrations, migrations, refuseNewer } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import type { DatabaseKind } from "@/lib/db/schemaFiles";
 import { dropSchema } from "@/lib/db/shopSchema";
+import { differenceOf, type Rows, rowsOf } from "@/lib/db/snapshot";
 import { Refusal } from "@/lib/domain/refusal";
 import { digestOf } from "../../backup/copyDatabase";
 import { words } from "../../backup/copyShop";
-import { type Rows, scriptOf } from "../../backup/postgres/dump";
+import { scriptOf } from "../../backup/postgres/dump";
 import { ended, startProgram } from "../../backup/postgres/programs";
-import { differenceOf, rowsOf } from "../../backup/postgres/snapshot";
 
 /** The schema that a copy is laid ready in, beside the one that it is to replace. */
 export const coming = (schema: string) => `coming_${schema}`;

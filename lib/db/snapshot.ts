@@ -1,7 +1,8 @@
-import type { ShopClient } from "@/lib/db/clients";
-import { postgresClient } from "@/lib/db/clients";
-import { pooledUrl } from "@/lib/db/folders";
-import type { Rows } from "./dump";
+import { postgresClient, type ShopClient } from "./clients";
+import { pooledUrl } from "./folders";
+
+/** How many rows each table of a schema has, by its name; tables without rows as well. */
+export type Rows = Readonly<Record<string, number>>;
 
 /** A large shop's copy and the look through its books take minutes. */
 const LONGEST_MS = 3_600_000;
