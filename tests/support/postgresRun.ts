@@ -19,12 +19,9 @@ const SHORT = ["postgres", "shopSchema", "search", "ledger", "race"].map(
   (name) => `tests/data/${name}.test.ts`,
 );
 
-/** Every statement is a round trip here. */
-const PATIENCE = ["--testTimeout=120000", "--hookTimeout=180000"];
-
 function dataTests(words: readonly string[]): string[] {
   const files = words.includes("--short") ? SHORT : words.length ? words : ["tests/data/"];
-  return ["vitest", "run", "--config", "tests/vitest.config.ts", ...PATIENCE, ...files];
+  return ["vitest", "run", "--config", "tests/vitest.config.ts", ...files];
 }
 
 const [program, ...args] = own === -1 ? dataTests(given) : given.slice(own + 1);
