@@ -26,7 +26,8 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/e2e/**", ...PURE],
           globalSetup: "tests/support/template.ts",
-          setupFiles: "tests/support/ownDatabase.ts",
+          // It loads the clients, which costs each file some time.
+          setupFiles: process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : [],
         },
       },
     ],
