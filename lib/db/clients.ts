@@ -155,21 +155,30 @@ function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   return queries;
 }
 
+/** Waited for before a connection is opened. */
+type Ready = () => Promise<void>;
+const atOnce: Ready = async () => {};
+
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
 export function sqliteClient(
   kind: "shop",
   file: string,
   readonly: boolean,
   failed?: (cause: unknown) => void,
+  ready?: Ready,
 ): ShopClient;
 export function sqliteClient(
   kind: DatabaseKind,
   file: string,
   readonly: boolean,
   failed: (cause: unknown) => void = () => {},
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
-  const client = shared("sqlite", kind, guarded).on(() => guarded.connect());
+  const client = shared("sqlite", kind, guarded).on(async () => {
+    await ready();
+    return guarded.connect();
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }
 
@@ -193,18 +202,26 @@ function shared(provider: Provider, kind: DatabaseKind, built: Built): SharedCli
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
-export function postgresClient(kind: "shop", url: string, schema: string, use: Use): ShopClient;
+export function postgresClient(
+  kind: "shop",
+  url: string,
+  schema: string,
+  use: Use,
+  ready?: Ready,
+): ShopClient;
 export function postgresClient(
   kind: DatabaseKind,
   url: string,
   schema: string,
   use: Use,
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const adapter = new PrismaPg(pool(url, use), { schema });
   const { provider, adapterName } = adapter;
   const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
-  const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () =>
-    inSchema(await adapter.connect(), schema),
-  );
+  const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () => {
+    await ready();
+    return inSchema(await adapter.connect(), schema);
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }

@@ -4,9 +4,11 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { differenceOf, inSnapshot, type Rows, rowsOf } from "@/lib/db/snapshot";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
+import type { Told } from "../copyAll";
 import { digestOf, sizeOf } from "../copyDatabase";
 import { withPhotos } from "../copyPhotos";
 import { type Copied, words } from "../copyShop";
+import { clearShops } from "../unfinished";
 import { dumpSchema, rowsIn } from "./dump";
 
 export const DIRECTORY_DUMP = "directory.dump";
@@ -32,11 +34,29 @@ export async function copyDirectorySchema(url: string, file: string): Promise<Co
   }
 }
 
+/** Copies all shops' schemas, one after the other; what a backup that was cut off left of them is copied anew. */
+export async function copySchemas(
+  url: string,
+  shops: readonly { slug: string; database: string }[],
+  folder: string,
+  before: string | null,
+  told: Told,
+): Promise<Copied[]> {
+  clearShops(folder, () => true);
+  const done: Copied[] = [];
+  for (const shop of shops) {
+    const copied = await copySchema(url, shop, folder, before);
+    done.push(copied);
+    told(copied, { done: done.length, of: shops.length, before: false });
+  }
+  return done;
+}
+
 /**
  * Copies one shop's schema and the photos that its rows name, and checks its books and photos, all by one moment of it: what is
  * written meanwhile is in none of them. The copy is read through, and holds as many rows of each table. What fails is told in the answer.
  */
-export async function copySchema(
+async function copySchema(
   url: string,
   shop: { slug: string; database: string },
   folder: string,
