@@ -17,8 +17,8 @@ import { personAction, publicAction } from "@/lib/gate/personAction";
 import { demandSecondFactor } from "@/lib/gate/secondFactor";
 import { cookieName, stepInside } from "@/lib/gate/session";
 import { ownPasswordTried, signInTried } from "@/lib/gate/signInTries";
+import { CODE_WANTED } from "@/lib/schemas/codeWanted";
 import {
-  CODE_WANTED,
   FinishSignUpSchema,
   JoinSchema,
   PasswordChangeSchema,

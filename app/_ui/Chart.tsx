@@ -1,11 +1,6 @@
 import type { ReactNode } from "react";
+import { ChartTable, type ChartTableProps } from "./ChartTable";
 import { cx } from "./cx";
-import { words } from "./words";
-
-export interface ChartTable {
-  readonly head: readonly string[];
-  readonly rows: readonly (readonly (string | number)[])[];
-}
 
 export interface ChartProps {
   /** Said by screen readers; the visible heading is the section's. */
@@ -16,7 +11,7 @@ export interface ChartProps {
   height: number;
   /** SVG; x in percent when there is no `width`. */
   children: ReactNode;
-  table: ChartTable;
+  table: ChartTableProps;
   /** For a container under 520 px: another drawing of the same. */
   narrow?: { readonly height: number; readonly children: ReactNode } | undefined;
   /** For a container of 880 px or more. */
@@ -59,42 +54,7 @@ export function Chart({ title, description, width, height, children, table, ...r
         {wide && frame(wide.height, wide.children, "hidden @[880px]:block print:hidden")}
       </div>
       {rest.legend}
-      <details className="mt-1 print:hidden">
-        <summary className="inline-flex min-h-6 items-center text-[13px] text-soft underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">
-          {words.asTable}
-        </summary>
-        <div className="overflow-x-auto">
-          <table className="my-2 border-collapse text-[14px]">
-            <caption className="sr-only">{title}</caption>
-            <thead>
-              <tr>
-                {table.head.map((name) => (
-                  <th
-                    key={name}
-                    scope="col"
-                    className="border-rule border-b py-1 pr-4 text-start font-semibold text-soft"
-                  >
-                    {name}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {table.rows.map((row, at) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: the rows of a drawing never move
-                <tr key={at}>
-                  {row.map((cell, column) => (
-                    // biome-ignore lint/suspicious/noArrayIndexKey: nor do its columns
-                    <td key={column} className="border-hair border-b py-1 pr-4 font-mono">
-                      {cell}
-                    </td>
-                  ))}
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
-      </details>
+      <ChartTable title={title} {...table} />
     </figure>
   );
 }

@@ -43,13 +43,7 @@ export function CheckField({
     [detail ? `${id}-detail` : "", error ? `${id}-error` : ""].filter(Boolean).join(" ") || undefined;
   return (
     <div className={cx("min-w-0", ruled ? "border-hair border-b" : "mb-2")}>
-      <label
-        htmlFor={id}
-        className={cx(
-          "grid min-h-11 grid-cols-[auto_minmax(0,1fr)_auto] items-baseline gap-x-3 py-2 pointer-coarse:min-h-12",
-          rest.disabled && "text-soft",
-        )}
-      >
+      <label htmlFor={id} className={cx("check", rest.disabled && "text-soft")}>
         <input
           key={seq}
           id={id}

@@ -17,13 +17,10 @@ export function ChoiceField({ name, label, options, initial, ...rest }: ChoiceFi
   const { value, error: said, seq } = useFormField(name, initial);
   const error = said ?? rest.error;
   return (
-    <fieldset className="mb-4 min-w-0" aria-describedby={error ? `${id}-error` : undefined}>
+    <fieldset className="field" aria-describedby={error ? `${id}-error` : undefined}>
       <legend className="mb-1 font-semibold text-[15px]">{label}</legend>
       {options.map((option) => (
-        <label
-          key={`${seq}-${option.value}`}
-          className="grid min-h-11 grid-cols-[auto_minmax(0,1fr)] items-baseline gap-x-3 py-2 pointer-coarse:min-h-12"
-        >
+        <label key={`${seq}-${option.value}`} className="check">
           <input
             type="radio"
             name={name}

@@ -1,4 +1,3 @@
-import type { ScaleLinear } from "d3-scale";
 import { area, curveMonotoneX, line } from "d3-shape";
 
 /** A point of a curve with the range it may lie in. */
@@ -11,35 +10,40 @@ export interface BandPoint {
 
 export interface CurveBandProps {
   points: readonly BandPoint[];
-  x: ScaleLinear<number, number>;
-  y: ScaleLinear<number, number>;
+  x: (value: number) => number;
+  y: (value: number) => number;
   bandClass: string;
-  lineClass: string;
+  /** Without one the band alone is drawn. */
+  lineClass?: string | undefined;
   dashed?: boolean | undefined;
 }
 
-/** A curve in its band of uncertainty. The stroke keeps its width however the drawing is stretched. */
+/** A curve in its band of uncertainty, to a tenth of a thousandth of its width. The stroke keeps its width however the drawing is stretched. */
 export function CurveBand({ points, x, y, bandClass, lineClass, dashed }: CurveBandProps) {
   const band = area<BandPoint>()
     .x((p) => x(p.x))
     .y0((p) => y(p.low))
     .y1((p) => y(p.high))
-    .curve(curveMonotoneX);
+    .curve(curveMonotoneX)
+    .digits(1);
   const middle = line<BandPoint>()
     .x((p) => x(p.x))
     .y((p) => y(p.y))
-    .curve(curveMonotoneX);
+    .curve(curveMonotoneX)
+    .digits(1);
   return (
     <>
       <path d={band([...points]) ?? ""} className={bandClass} />
-      <path
-        d={middle([...points]) ?? ""}
-        className={lineClass}
-        fill="none"
-        strokeWidth={dashed ? 2 : 3}
-        strokeDasharray={dashed ? "6 5" : undefined}
-        vectorEffect="non-scaling-stroke"
-      />
+      {lineClass && (
+        <path
+          d={middle([...points]) ?? ""}
+          className={lineClass}
+          fill="none"
+          strokeWidth={dashed ? 2 : 3}
+          strokeDasharray={dashed ? "6 5" : undefined}
+          vectorEffect="non-scaling-stroke"
+        />
+      )}
     </>
   );
 }

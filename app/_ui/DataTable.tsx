@@ -1,13 +1,6 @@
 "use client";
-import {
-  type ColumnDef,
-  rowSortingFeature,
-  type SortingState,
-  tableFeatures,
-  useTable,
-} from "@tanstack/react-table";
 import { useRouter } from "next/navigation";
-import { type ReactNode, useMemo } from "react";
+import type { CSSProperties, ReactNode } from "react";
 import { cellText } from "./cellText";
 import { Empty } from "./Empty";
 import { Link } from "./Link";
@@ -37,11 +30,23 @@ export interface DataTableProps {
   empty?: ReactNode;
 }
 
-const features = tableFeatures({ rowSortingFeature });
 const ENDS = new Set<string | undefined>(["money", "figure"]);
 
-function sortingOf(sort: string | undefined): SortingState {
-  return sort ? [{ id: sort.replace(/^-/, ""), desc: sort.startsWith("-") }] : [];
+/** Says once what every cell of a column would say: the columns' names, which stand at the end, which are in figures. */
+function saidOnce(columns: readonly TableColumn[]) {
+  const numbered = columns.map((column, at) => ({ column, place: at + 1 }));
+  const places = (of: (column: TableColumn) => boolean) =>
+    numbered
+      .filter(({ column }) => of(column))
+      .map(({ place }) => place)
+      .join(" ");
+  return {
+    "data-ends": places(({ align, kind }) => (align ?? (ENDS.has(kind) ? "end" : "start")) === "end"),
+    "data-figures": places(({ kind }) => ENDS.has(kind)),
+    style: Object.fromEntries(
+      numbered.slice(1).map(({ column, place }) => [`--name-${place}`, JSON.stringify(column.header)]),
+    ) as CSSProperties,
+  };
 }
 
 /** The one table: ordered, narrowed and paged by its address; arrow keys move between rows and Enter opens; blocks on a phone. */
@@ -56,33 +61,9 @@ export function DataTable({
   ...rest
 }: DataTableProps) {
   const router = useRouter();
-  const defs = useMemo(
-    () =>
-      columns.map(
-        (column): ColumnDef<typeof features, TableRow> => ({
-          id: column.key,
-          accessorFn: (row) => row[column.key],
-          header: column.header,
-          enableSorting: column.sortable === true && path !== undefined,
-        }),
-      ),
-    [columns, path],
-  );
-  const sorting = useMemo(() => sortingOf(query.sort), [query.sort]);
-  const table = useTable({
-    features,
-    columns: defs,
-    data: rows as TableRow[],
-    getRowId: (row) => row.id,
-    manualSorting: true,
-    state: { sorting },
-  });
   const at = { path: path ?? "", query };
-  const byKey = new Map(columns.map((column) => [column.key, column]));
-  const alignOf = (key: string) => {
-    const column = byKey.get(key);
-    return (column?.align ?? (ENDS.has(column?.kind) ? "end" : "start")) === "end" ? "end" : undefined;
-  };
+  const sorted = query.sort?.replace(/^-/, "");
+  const descends = query.sort?.startsWith("-") ?? false;
 
   return (
     <div className="min-w-0">
@@ -92,57 +73,42 @@ export function DataTable({
       {rows.length === 0 ? (
         (rest.empty ?? <Empty title={words.nothing} />)
       ) : (
-        <table className="ledger">
+        <table className="ledger" {...saidOnce(columns)}>
           <caption className="sr-only">{caption}</caption>
           <thead>
-            {table.getHeaderGroups().map((group) => (
-              <tr key={group.id}>
-                {group.headers.map((header) => {
-                  const sorted = header.column.getIsSorted();
-                  const name = byKey.get(header.column.id)?.header;
-                  return (
-                    <th
-                      key={header.id}
-                      scope="col"
-                      data-align={alignOf(header.column.id)}
-                      aria-sort={sorted ? (sorted === "desc" ? "descending" : "ascending") : undefined}
-                    >
-                      {header.column.getCanSort() ? (
-                        <Link
-                          href={sortHref(at, header.column.id)}
-                          scroll={false}
-                          className="inline-flex min-h-6 items-center gap-1 no-underline hover:underline pointer-coarse:min-h-12"
-                        >
-                          {name}
-                          <span aria-hidden="true">{sorted ? (sorted === "desc" ? "↓" : "↑") : "↕"}</span>
-                        </Link>
-                      ) : (
-                        name
-                      )}
-                    </th>
-                  );
-                })}
-              </tr>
-            ))}
+            <tr>
+              {columns.map(({ key, header, sortable }) => (
+                <th
+                  key={key}
+                  scope="col"
+                  aria-sort={key === sorted ? (descends ? "descending" : "ascending") : undefined}
+                >
+                  {sortable && path !== undefined ? (
+                    <Link href={sortHref(at, key)} scroll={false} className="sorts">
+                      {header}
+                      <span aria-hidden="true">{key === sorted ? (descends ? "↓" : "↑") : "↕"}</span>
+                    </Link>
+                  ) : (
+                    header
+                  )}
+                </th>
+              ))}
+            </tr>
           </thead>
           <tbody onKeyDown={moveBetweenRows} onClick={opener(router.push)}>
-            {table.getRowModel().rows.map((row) => (
-              <tr key={row.id} data-opens={row.original.href ? "" : undefined}>
+            {rows.map((row) => (
+              <tr key={row.id} data-opens={row.href ? "" : undefined}>
                 {columns.map((column, at) => {
-                  const value = row.original[column.key];
+                  const value = row[column.key];
                   // Cells are plain text and functions, not components: a list is mostly cells, and each component costs.
                   const shown = cellText(column, value, locale, zone);
                   return (
                     <td
                       key={column.key}
-                      data-name={column.header}
-                      data-align={alignOf(column.key)}
-                      data-figure={ENDS.has(column.kind) || typeof value === "number" ? "" : undefined}
-                      data-first={at === 0 ? "" : undefined}
-                      data-empty={shown === null ? "" : undefined}
+                      data-figure={typeof value === "number" && !ENDS.has(column.kind) ? "" : undefined}
                     >
-                      {at === 0 && row.original.href ? (
-                        <a href={row.original.href} data-row-link className="row-link">
+                      {at === 0 && row.href ? (
+                        <a href={row.href} className="row-link">
                           {shown}
                         </a>
                       ) : (

@@ -17,19 +17,18 @@ export function describedBy(id: string, hint: ReactNode, error: string | undefin
 }
 
 /** The box of a text-like control. */
-export const CONTROL =
-  "w-full min-w-0 rounded-[3px] border border-edge bg-sheet px-3 min-h-11 pointer-coarse:min-h-12 text-ink aria-invalid:border-2 aria-invalid:border-oxide disabled:text-soft read-only:bg-paper";
+export const CONTROL = "control";
 
 /** Label above, control, then hint and error below. */
 export function FieldFrame({ id, label, hint, error, children, className }: FieldFrameProps) {
   return (
-    <div className={cx("mb-4 min-w-0", className)}>
-      <label id={`${id}-label`} htmlFor={id} className="mb-1 block font-semibold text-[15px]">
+    <div className={cx("field", className)}>
+      <label id={`${id}-label`} htmlFor={id} className="field-name">
         {label}
       </label>
       {children}
       {hint && (
-        <p id={`${id}-hint`} className="mt-1 text-[14px] text-soft">
+        <p id={`${id}-hint`} className="field-hint">
           {hint}
         </p>
       )}

@@ -73,6 +73,8 @@ export function Form({
   const meanwhile = useTypedMeanwhile(form);
   const heard = (answer: FormState) => {
     meanwhile.answered();
+    // Its change may have taken this form off the page.
+    if (answer.ok && answer.change) kept.drop(true);
     say(answer);
   };
   const [state, run, pending] = useGuardedAction(action, heard, () => kept.drop(true));

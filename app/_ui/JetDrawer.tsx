@@ -1,3 +1,4 @@
+"use client";
 import { Link } from "./Link";
 import { Shape } from "./Shape";
 import { words } from "./words";
@@ -21,6 +22,13 @@ export interface JetDrawerProps {
 const MOST = 8;
 const PIP = 7;
 
+/** A box for each on hand, one under the other. */
+const pips = (from: number, to: number): string =>
+  Array.from(
+    { length: Math.max(0, Math.ceil(to) - from) },
+    (_, n) => `M14.5 ${60 + (from + n) * PIP}h19v5h-19z`,
+  ).join("");
+
 function said(name: string, jet: JetSize): string {
   const below = jet.point != null && jet.onHand - jet.reserved < jet.point;
   return [
@@ -35,6 +43,7 @@ function said(name: string, jet: JetSize): string {
 
 function Jet({ jet, bore }: { jet: JetSize; bore: number }) {
   const shown = Math.min(jet.onHand, MOST);
+  const taken = Math.min(shown, Math.ceil(jet.reserved));
   const below = jet.point != null && jet.onHand - jet.reserved < jet.point;
   const line = jet.point != null && jet.point > 0 && jet.point <= MOST ? 60 + jet.point * PIP - 1 : undefined;
   return (
@@ -50,17 +59,8 @@ function Jet({ jet, bore }: { jet: JetSize; bore: number }) {
       <text x="24" y="50" textAnchor="middle" className="fill-ink font-mono">
         {jet.label}
       </text>
-      {Array.from({ length: shown }, (_, at) => (
-        <rect
-          // biome-ignore lint/suspicious/noArrayIndexKey: pips are alike
-          key={at}
-          x="14.5"
-          y={60 + at * PIP}
-          width="19"
-          height="5"
-          className={at < jet.reserved ? "fill-ink stroke-ink" : "fill-none stroke-ink"}
-        />
-      ))}
+      <path d={pips(0, taken)} className="fill-ink stroke-ink" />
+      <path d={pips(taken, shown)} className="fill-none stroke-ink" />
       {line !== undefined && (
         <path d={`M8 ${line}h5M35 ${line}h5`} strokeWidth="1.5" className="stroke-brass" />
       )}

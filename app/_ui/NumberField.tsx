@@ -47,19 +47,11 @@ export function NumberField({
     event.preventDefault();
     go(event.key === "ArrowUp" ? 1 : -1);
   };
-  // Where there is no room for number, unit and steps, the steps go: the arrow keys do the same.
-  const button = "@max-[13.5rem]:hidden w-11 flex-none border-edge text-xl pointer-coarse:w-12 hover:bg-hair";
   return (
     <FieldFrame id={id} label={label} hint={hint} error={error} className={className}>
-      <div className="@container max-w-72 [contain-intrinsic-inline-size:14rem]">
-        <div className="flex min-h-11 rounded-[3px] border border-edge bg-sheet has-aria-invalid:border-2 has-aria-invalid:border-oxide pointer-coarse:min-h-[50px]">
-          <button
-            type="button"
-            tabIndex={-1}
-            aria-label={words.less}
-            className={`${button} border-r`}
-            onClick={() => go(-1)}
-          >
+      <div className="number-room">
+        <div className="number">
+          <button type="button" tabIndex={-1} aria-label={words.less} onClick={() => go(-1)}>
             −
           </button>
           <input
@@ -75,23 +67,9 @@ export function NumberField({
             onKeyDown={onKeyDown}
             aria-invalid={error ? true : undefined}
             aria-describedby={describedBy(id, hint, error)}
-            className="min-w-10 flex-1 bg-transparent px-1.5 text-center font-mono"
           />
-          {unit && (
-            <span
-              data-unit
-              className="flex-none self-center whitespace-nowrap pr-2 font-mono text-[13px] text-soft leading-tight"
-            >
-              {unit}
-            </span>
-          )}
-          <button
-            type="button"
-            tabIndex={-1}
-            aria-label={words.more}
-            className={`${button} border-l`}
-            onClick={() => go(1)}
-          >
+          {unit && <span data-unit>{unit}</span>}
+          <button type="button" tabIndex={-1} aria-label={words.more} onClick={() => go(1)}>
             +
           </button>
         </div>

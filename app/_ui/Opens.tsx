@@ -1,87 +1,45 @@
 "use client";
-import { type ReactNode, useId } from "react";
+import { type ReactNode, useId, useState } from "react";
 import type { Firmness, Reason } from "@/lib/domain/reason";
-import { VERIFY } from "@/lib/domain/reason";
 import { cx } from "./cx";
-import { State } from "./State";
+import { Reasons } from "./Reasons";
 import { words } from "./words";
 
 export interface OpensProps {
   /** The figure as shown. */
   children: ReactNode;
-  because: readonly Reason[];
+  /** What it rests on; or the address that answers it as JSON, where a page shows many figures with many reasons. */
+  because: readonly Reason[] | string;
   firmness?: Firmness | undefined;
   /** What the figure is, for the heading and for screen readers: "Main jet". */
   name?: string | undefined;
   className?: string | undefined;
 }
 
-/** A figure that opens to the facts it rests on. The browser does the opening; Esc or a touch outside closes. */
+/**
+ * A figure that opens to the facts it rests on. The browser does the opening; Esc or a touch outside closes. What it opens to is drawn,
+ * and fetched where it has an address, as it opens: most of a page's figures never are.
+ */
 export function Opens({ children, because, firmness, name, className }: OpensProps) {
   const id = useId();
+  const [opened, setOpened] = useState(false);
   return (
     <>
-      <button
-        type="button"
-        popoverTarget={id}
-        aria-haspopup="dialog"
-        className={cx(
-          "group inline-flex items-center justify-end text-start font-mono pointer-coarse:-my-3 pointer-coarse:min-h-12 pointer-coarse:min-w-12",
-          className,
-        )}
-      >
+      <button type="button" popoverTarget={id} aria-haspopup="dialog" className={cx("opens", className)}>
         {name && <span className="sr-only">{name}: </span>}
-        <span className="border-brass-fill border-b-2 border-dotted pb-0.5 group-hover:border-solid group-hover:border-brass print:border-0">
-          {children}
-        </span>
+        <span>{children}</span>
         <span className="sr-only">, {words.opens}</span>
       </button>
       {/* Spans throughout: a figure may stand in a paragraph, where no block may. */}
-      <span id={id} popover="auto" role="dialog" aria-label={name ?? words.whatItRestsOn} className="pop">
-        <span className="flex items-baseline justify-between gap-6 border-rule border-b px-4 pt-3 pb-2">
-          <span className="font-semibold">{name ?? words.whatItRestsOn}</span>
-          {firmness && (
-            <State
-              shape={firmness === "firm" ? "filled" : "circle"}
-              tone={firmness === "firm" ? "pine" : "brass"}
-            >
-              {firmness === "firm" ? words.firm : words.starting}
-            </State>
-          )}
-        </span>
-        {/* biome-ignore lint/a11y/useSemanticElements: a list that may stand in a paragraph */}
-        <span
-          role="list"
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: a long list scrolls, by keys as well
-          tabIndex={0}
-          className="block max-h-[50dvh] overflow-y-auto px-4 text-[15px]"
-        >
-          {because.map((reason, at) => (
-            // biome-ignore lint/a11y/useSemanticElements: as above
-            <span
-              role="listitem"
-              // biome-ignore lint/suspicious/noArrayIndexKey: two moves of one minute may read the same
-              key={`${at} ${reason.fact}`}
-              className="grid grid-cols-[minmax(0,1fr)_auto] gap-x-4 border-hair border-b py-2 last:border-0"
-            >
-              <span>{reason.fact}</span>
-              {reason.effect && (
-                <span className="max-w-40 text-end font-mono text-[14px]">{reason.effect}</span>
-              )}
-              <span className="col-span-2 text-[14px] text-soft">
-                {reason.from}
-                {reason.firmness && (
-                  <span className="text-ink">
-                    , {reason.firmness === "firm" ? words.firm.toLowerCase() : words.judged}
-                  </span>
-                )}
-              </span>
-            </span>
-          ))}
-        </span>
-        {firmness === "starting point" && (
-          <span className="block bg-brass-wash px-4 py-2 text-[14px]">{VERIFY}</span>
-        )}
+      <span
+        id={id}
+        popover="auto"
+        role="dialog"
+        aria-label={name ?? words.whatItRestsOn}
+        className="pop"
+        onBeforeToggle={(event) => event.newState === "open" && setOpened(true)}
+      >
+        {opened && <Reasons because={because} firmness={firmness} name={name} />}
       </span>
     </>
   );

@@ -25,26 +25,30 @@ const MIDDLE = 540;
 const WIDE = 890;
 const NARROW = 300;
 
+const percent = (share: number) => `${Math.round(share * 100) / 100}%`;
+
 function Bracket({ at, base, label }: { at: LaidBracket; base: number; label: boolean }) {
   const y = base - 10 - at.level * LEVEL;
-  const [from, to] = [`${at.left}%`, `${at.left + at.wide}%`];
+  const [from, to] = [percent(at.left), percent(at.left + at.wide)];
   return (
-    <g className="stroke-ink" strokeWidth="1.2">
-      <line x1={from} x2={to} y1={y} y2={y} />
-      <line x1={from} x2={from} y1={y} y2={y + 8} />
-      <line x1={to} x2={to} y1={y} y2={y + 8} />
+    <>
+      <g className="stroke-ink" strokeWidth="1.2">
+        <line x1={from} x2={to} y1={y} y2={y} />
+        <line x1={from} x2={from} y1={y} y2={y + 8} />
+        <line x1={to} x2={to} y1={y} y2={y + 8} />
+      </g>
       {label && (
         <text
           x={at.fromRight ? to : from}
           dx={at.fromRight ? -7 : 7}
           y={y - 6}
           textAnchor={at.fromRight ? "end" : "start"}
-          className="fill-soft stroke-none"
+          className="fill-soft"
         >
           {at.label}
         </text>
       )}
-    </g>
+    </>
   );
 }
 
@@ -63,34 +67,30 @@ function Box({
   const fits = step.name.length * LETTER + 8 < room;
   const inside = numbers ? String(step.number) : fits ? step.name : String(step.minutes);
   const shown = inside.length * LETTER + 4 < room;
-  const middle = `${step.left + step.wide / 2}%`;
+  const middle = percent(step.left + step.wide / 2);
   return (
-    <g>
+    <>
       <rect
-        x={`${step.left}%`}
-        width={`${step.wide}%`}
+        x={percent(step.left)}
+        width={percent(step.wide)}
         y={base}
         height={BOX}
-        className={cx("stroke-ink", step.kind === "operation" ? "fill-brass-wash" : "fill-hair")}
+        className={step.kind === "operation" ? "fill-brass-wash" : "fill-hair"}
       >
-        <title>{`${step.name}, ${step.minutes} ${words.minutes}`}</title>
+        {/* Numbered boxes are listed with their names below. */}
+        {!numbers && <title>{`${step.name}, ${step.minutes} ${words.minutes}`}</title>}
       </rect>
       {shown && (
-        <text
-          x={middle}
-          y={base + 20}
-          textAnchor="middle"
-          className={cx("fill-ink", (numbers || !fits) && "font-mono")}
-        >
+        <text x={middle} y={base + 20} className={numbers || !fits ? "font-mono" : undefined}>
           {inside}
         </text>
       )}
       {fits && !numbers && (
-        <text x={middle} y={base + BOX + 17} textAnchor="middle" className="fill-soft font-mono">
+        <text x={middle} y={base + BOX + 17} className="fill-soft font-mono">
           {step.minutes}
         </text>
       )}
-    </g>
+    </>
   );
 }
 
@@ -114,9 +114,11 @@ export function PlanStrip({ title, description, steps, brackets }: PlanStripProp
           label={!numbers}
         />
       ))}
-      {laid.map((step) => (
-        <Box key={step.number} step={step} base={y} width={width} numbers={numbers} />
-      ))}
+      <g className="fill-ink [&>rect]:stroke-ink [&>text]:[text-anchor:middle]">
+        {laid.map((step) => (
+          <Box key={step.number} step={step} base={y} width={width} numbers={numbers} />
+        ))}
+      </g>
     </>
   );
   return (
@@ -133,9 +135,9 @@ export function PlanStrip({ title, description, steps, brackets }: PlanStripProp
       }}
       legend={
         <div className="mt-2 text-[14px]">
-          <ol className="@[520px]:hidden print:hidden">
+          <ol className="@[520px]:hidden print:hidden [&>li]:flex [&>li]:gap-3 [&>li]:border-hair [&>li]:border-b [&>li]:py-1">
             {laid.map((step) => (
-              <li key={step.number} className="flex gap-3 border-hair border-b py-1">
+              <li key={step.number}>
                 <span className="w-6 font-mono text-soft">{step.number}</span>
                 <span className="flex-1">{step.name}</span>
                 <span className="font-mono">{step.minutes}</span>

@@ -56,13 +56,15 @@ const LETTER = 7.2;
 const MIDDLE = 400;
 const NARROW = 300;
 
+const percent = (share: number) => `${Math.round(share * 100) / 100}%`;
+
 /** A price as one stacked bar in two rows of one length: what is charged, and what becomes of it. */
 export function PriceBar({ title, description, rows, currency, locale }: PriceBarProps) {
   const says = ({ minor, look }: PricePiece) => moneyText(look === "off" ? -minor : minor, currency, locale);
   const height = rows.reduce((sum, _, at) => sum + (TALL[at] ?? 20) + GAP, 0);
   const draw = (room: number, prefix: string) => (
     <>
-      <Patterns prefix={prefix} />
+      <Patterns prefix={prefix} looks={rows.flatMap(({ pieces }) => pieces.map((piece) => piece.look))} />
       {rows.map(({ name, pieces }, at) => (
         <Row
           key={name}
@@ -94,7 +96,7 @@ export function PriceBar({ title, description, rows, currency, locale }: PriceBa
               {pieces.map((piece) => (
                 <li key={piece.key} className="flex items-center gap-1.5">
                   <svg aria-hidden="true" width="18" height="14" className="flex-none">
-                    <Patterns prefix={`price-k-${piece.key}`} only={piece.look} />
+                    <Patterns prefix={`price-k-${piece.key}`} looks={[piece.look]} />
                     <Piece piece={piece} x="1" width="16" y={1} tall={12} prefix={`price-k-${piece.key}`} />
                   </svg>
                   {piece.label} <span className="font-mono">{says(piece)}</span>
@@ -135,10 +137,10 @@ function Row({
     return (
       <g key={piece.key}>
         <title>{`${piece.label} ${says(piece)}`}</title>
-        <Piece piece={piece} x={`${at}%`} width={`${wide}%`} y={y} tall={tall} prefix={prefix} />
+        <Piece piece={piece} x={percent(at)} width={percent(wide)} y={y} tall={tall} prefix={prefix} />
         {fits && (
           <text
-            x={`${at + wide / 2}%`}
+            x={percent(at + wide / 2)}
             y={y + tall / 2 + 4.5}
             textAnchor="middle"
             strokeWidth="4"
@@ -183,11 +185,11 @@ function Piece({
 }
 
 /** A pattern is found by its id over the whole page, so each drawing has its own. */
-function Patterns({ prefix, only }: { prefix: string; only?: PieceLook }) {
+function Patterns({ prefix, looks }: { prefix: string; looks: readonly PieceLook[] }) {
   return (
     <defs>
       {Object.entries(LINES)
-        .filter(([look]) => only === undefined || look === only)
+        .filter(([look]) => looks.some((one) => one === look))
         .map(([look, path]) => (
           <pattern
             key={look}

@@ -16,10 +16,10 @@ export interface SectionProps {
 export function Section({ title, children, aside, level = 2, className, id }: SectionProps) {
   const Heading = level === 2 ? "h2" : "h3";
   return (
-    <section id={id} className={cx("mb-7 min-w-0", className)}>
-      <div className="mb-2.5 flex items-center gap-2.5 after:order-1 after:h-px after:flex-1 after:bg-rule">
-        <Heading className="font-semibold text-[13px] text-soft">{title}</Heading>
-        {aside && <div className="order-2 text-[14px]">{aside}</div>}
+    <section id={id} className={cx("section", className)}>
+      <div className="section-head">
+        <Heading>{title}</Heading>
+        {aside && <div>{aside}</div>}
       </div>
       {children}
     </section>

@@ -1,11 +1,11 @@
 "use client";
-import { signIn } from "next-auth/react";
 import { useEffect, useRef, useState } from "react";
-import { CODE_WANTED } from "@/lib/schemas/people";
+import { CODE_WANTED } from "@/lib/schemas/codeWanted";
 import { Button } from "./Button";
 import { Form } from "./Form";
 import type { FormState } from "./formState";
 import { SubmitButton } from "./SubmitButton";
+import { signIn } from "./signIn";
 import { TextField } from "./TextField";
 
 /** Where to go once signed in, or what to do on the page that stays. */
@@ -23,13 +23,12 @@ export function SignInForm(then: SignInFormProps) {
 
   const enter = async (before: FormState, typed: Typed, code: string): Promise<FormState> => {
     const seq = before.seq + 1;
-    const answer = await signIn("credentials", { ...typed, code, redirect: false });
-    if (answer?.error === CODE_WANTED) {
+    const refused = await signIn({ ...typed, code });
+    if (refused === CODE_WANTED) {
       setFirst(typed);
       return { seq };
     }
-    if (answer?.error)
-      return { seq, ok: false, message: answer.error, remedy: "", values: { email: typed.email } };
+    if (refused) return { seq, ok: false, message: refused, remedy: "", values: { email: typed.email } };
     if ("to" in then) window.location.assign(then.to);
     else then.onIn();
     return { seq, ok: true };

@@ -1,3 +1,4 @@
+"use client";
 import type { ReactNode } from "react";
 import { cx } from "./cx";
 import { Shape, type ShapeName, type Tone, toneText } from "./Shape";
@@ -12,10 +13,8 @@ export interface StateProps {
 /** A state: its shape, then its word. */
 export function State({ shape, tone = "soft", children, className }: StateProps) {
   return (
-    <span className={cx("inline-flex items-baseline gap-1.5 font-semibold", toneText(tone), className)}>
-      <span>
-        <Shape shape={shape} tone={tone} />
-      </span>
+    <span className={cx("state", toneText(tone), className)}>
+      <Shape shape={shape} tone={tone} />
       <span>{children}</span>
     </span>
   );

@@ -6,6 +6,8 @@ export interface StepBarProps {
   steps: readonly { readonly minutes: number; readonly state: "done" | "now" | "ahead" }[];
 }
 
+const percent = (share: number) => `${Math.round(share * 100) / 100}%`;
+
 /** How far the job is: one piece a step, as wide as its minutes. */
 export function StepBar({ label, steps }: StepBarProps) {
   const whole = steps.reduce((sum, step) => sum + Math.max(step.minutes, 1), 0) || 1;
@@ -21,8 +23,8 @@ export function StepBar({ label, steps }: StepBarProps) {
           <svg
             // biome-ignore lint/suspicious/noArrayIndexKey: steps keep their order
             key={at}
-            x={`${x}%`}
-            width={`${wide}%`}
+            x={percent(x)}
+            width={percent(wide)}
             height="14"
             aria-hidden="true"
           >

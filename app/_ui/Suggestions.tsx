@@ -1,3 +1,5 @@
+"use client";
+
 /** What a text field with `list` of this id offers while it is typed into; anything else may be typed too. */
 export function Suggestions({ id, values }: { id: string; values: readonly string[] }) {
   return (

@@ -74,7 +74,10 @@ export function TableFilters({ at, search, filters }: TableFiltersProps) {
         {words.show}
       </button>
       {narrowed && (
-        <Link href={tableHref(at, none)} className={buttonLook("quiet", "normal", "min-h-11")}>
+        <Link
+          href={tableHref(at, none)}
+          className={buttonLook("quiet", "normal", "min-h-11 pointer-coarse:min-h-12")}
+        >
           {words.clear}
         </Link>
       )}

@@ -2,6 +2,7 @@
 import { type ReactNode, Suspense, useCallback, useMemo, useRef, useState } from "react";
 import { useKitWords } from "./kitWords";
 import { Said } from "./Said";
+import { Shapes } from "./Shapes";
 import { ToastLine } from "./ToastLine";
 import { ToastContext, type ToastText } from "./toastContext";
 
@@ -23,6 +24,7 @@ export function Toasts({ children }: { children: ReactNode }) {
   const drop = useCallback((id: number) => setLines((now) => now.filter((line) => line.id !== id)), []);
   return (
     <ToastContext value={speaker}>
+      <Shapes />
       {children}
       <Suspense fallback={null}>
         <Said />

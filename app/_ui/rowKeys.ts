@@ -1,6 +1,6 @@
 import type { KeyboardEvent, MouseEvent } from "react";
 
-const OPENS = "[data-row-link]";
+const OPENS = ".row-link";
 
 /** Arrow keys, Home and End move between the rows' own links; Enter is the link's own. */
 export function moveBetweenRows(event: KeyboardEvent<HTMLElement>): void {

@@ -1,9 +1,10 @@
 "use client";
-import { unstable_rethrow } from "next/navigation";
-import { useActionState, useSyncExternalStore } from "react";
+import { unstable_rethrow, useRouter } from "next/navigation";
+import { useActionState, useEffect, useRef, useSyncExternalStore } from "react";
 import { type FormAction, type FormState, UNASKED } from "./formState";
 import { type KitWords, useKitWords } from "./kitWords";
 import { type Device, useDevice } from "./offline/deviceContext";
+import { useScreenStore } from "./Screen";
 
 const never = () => () => {};
 
@@ -51,7 +52,8 @@ async function guarded(
 /**
  * `useActionState` whose action survives a lost answer. Before the page is live the bare action is used: it works
  * without scripts. `heard` is told an answer even when what was done took the asking form off the page, `left` that it was done
- * and led to another page. Without a connection an act of a card is kept on the device.
+ * and led to another page. Without a connection an act of a card is kept on the device. On a live screen the answer's change is
+ * shown at once.
  */
 export function useGuardedAction(action: FormAction, heard?: (answer: FormState) => void, left?: () => void) {
   const words = useKitWords();
@@ -61,7 +63,21 @@ export function useGuardedAction(action: FormAction, heard?: (answer: FormState)
     () => true,
     () => false,
   );
-  const asked = (before: FormState, data: FormData): Promise<FormState> =>
-    guarded(action, before, data, words, device, heard, left);
+  const screen = useScreenStore();
+  const router = useRouter();
+  // The page may have been drawn anew while the answer was on its way.
+  const latest = useRef(screen);
+  useEffect(() => {
+    latest.current = screen;
+  }, [screen]);
+  const told = (answer: FormState) => {
+    // Shown before the answer is: what a form sends next, it sends of the record as it is now.
+    if (answer.change && !latest.current?.take(answer.change)) router.refresh();
+    heard?.(answer);
+  };
+  const asked = (before: FormState, data: FormData): Promise<FormState> => {
+    if (screen) data.set("_seen", screen.mark());
+    return guarded(action, before, data, words, device, told, left);
+  };
   return useActionState<FormState, FormData>(live ? asked : action, UNASKED);
 }

@@ -56,6 +56,7 @@ export const words = {
   photoAgain: "Send it again",
   photoDrop: "Leave it out",
   looking: "Looking…",
+  openAgain: "Close this and open it again.",
   noneFound: "Nothing is found. Try another word, or fewer letters.",
   moreFound: "There are more: type another word to find the rest.",
   noAnswer: "The server did not answer. What you typed is still here: type on to ask again.",

@@ -2,16 +2,17 @@ import { PrismaBetterSqlite3 } from "@prisma/adapter-better-sqlite3";
 import { PrismaPg } from "@prisma/adapter-pg";
 import type { SqlDriverAdapter, SqlQuery, SqlQueryable } from "@prisma/driver-adapter-utils";
 import type Database from "better-sqlite3";
-import type pg from "pg";
+import { countStatement } from "@/lib/log/request";
 import { PrismaClient as PgDirectory } from "./generated/postgresql/directory/client";
 import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
+import { ANY_SCHEMA, inSchema } from "./inSchema";
 import { whenUnlocked } from "./lockWait";
 import { pool, type Use } from "./pools";
 import type { DatabaseKind } from "./schemaFiles";
-import { type SharedClient, sharedClient } from "./sharedClient";
+import { type Built, type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
@@ -140,11 +141,13 @@ const TAKE_WRITE_LOCK: SqlQuery = { sql: "BEGIN IMMEDIATE", args: [], argTypes: 
 function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   const [query, execute] = [queries.queryRaw.bind(queries), queries.executeRaw.bind(queries)];
   queries.queryRaw = async (asked: SqlQuery) => {
+    countStatement();
     const answer = await query(asked);
     await giveWay();
     return answer;
   };
   queries.executeRaw = async (asked: SqlQuery) => {
+    countStatement();
     const changed = await execute(asked);
     await giveWay();
     return changed;
@@ -172,38 +175,30 @@ export function sqliteClient(
   ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
-  const client = shared(kind, guarded).on(async () => {
+  const client = shared("sqlite", kind, guarded).on(async () => {
     await ready();
     return guarded.connect();
   });
   return client as unknown as DirectoryClient | ShopClient;
 }
 
+type Provider = "sqlite" | "postgresql";
+
+const CLIENTS = {
+  sqlite: { directory: SqliteDirectory, shop: SqliteShop },
+  postgresql: { directory: PgDirectory, shop: PgShop },
+};
+
 /** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
-const kept = globalThis as unknown as { throttlewrightClients?: Partial<Record<DatabaseKind, SharedClient>> };
+const kept = globalThis as unknown as { throttlewrightClients?: Map<string, SharedClient> };
+kept.throttlewrightClients ??= new Map();
+const clients = kept.throttlewrightClients;
 
-function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): SharedClient {
-  kept.throttlewrightClients ??= {};
-  kept.throttlewrightClients[kind] ??= sharedClient(
-    kind === "directory" ? SqliteDirectory : SqliteShop,
-    provider,
-    adapterName,
-  );
-  return kept.throttlewrightClients[kind];
-}
-
-class ReadyPostgres extends PrismaPg {
-  constructor(
-    from: pg.Pool,
-    options: { schema: string },
-    private readonly ready: Ready,
-  ) {
-    super(from, options);
-  }
-  override async connect(): ReturnType<PrismaPg["connect"]> {
-    await this.ready();
-    return super.connect();
-  }
+/** The shared client of a kind of database. */
+function shared(provider: Provider, kind: DatabaseKind, built: Built): SharedClient {
+  const found = clients.get(`${provider} ${kind}`) ?? sharedClient(CLIENTS[provider][kind], built);
+  clients.set(`${provider} ${kind}`, found);
+  return found;
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
@@ -221,7 +216,12 @@ export function postgresClient(
   use: Use,
   ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
-  const adapter = new ReadyPostgres(pool(url, use), { schema }, ready);
-  const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
+  const adapter = new PrismaPg(pool(url, use), { schema });
+  const { provider, adapterName } = adapter;
+  const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
+  const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () => {
+    await ready();
+    return inSchema(await adapter.connect(), schema);
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }

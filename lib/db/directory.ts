@@ -4,6 +4,7 @@ import type { FolderLock } from "./folderLock";
 import { dataFolder, pooledUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/directory/client";
 import { holdDataFolder } from "./inUse";
+import { joinedReads } from "./joined/reads";
 import { postgresStore, type Store, sqliteStore } from "./store";
 
 export type DirectoryTx = Prisma.TransactionClient;
@@ -20,7 +21,7 @@ export function directoryFile(): string {
 
 /** The directory database of this server; opened once. */
 export function directory(): Directory {
-  kept.throttlewrightDirectory ??= open();
+  kept.throttlewrightDirectory ??= joined(open());
   return kept.throttlewrightDirectory;
 }
 
@@ -33,6 +34,10 @@ export async function closeDirectory(): Promise<void> {
   delete kept.throttlewrightDirectory;
   kept.throttlewrightInUse?.release();
   delete kept.throttlewrightInUse;
+}
+
+function joined(store: Directory): Directory {
+  return { ...store, read: joinedReads(store.read, "directory", "directory") };
 }
 
 function open(): Directory {

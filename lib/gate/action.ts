@@ -8,7 +8,8 @@ import type { Permission } from "@/lib/domain/access/permissions";
 import { Asking, Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { noteRequest } from "@/lib/log/request";
-import type { FormAction, FormState, UndoOffer } from "@/lib/schemas/formState";
+import type { FormAction, FormState, ScreenChange, UndoOffer } from "@/lib/schemas/formState";
+import { changeOf, markOf, type ScreenView } from "./change";
 import { note } from "./events";
 import { demandSize, type FormSize, formObject, typedValues } from "./formData";
 import { enter, NO_FACTOR, type OpenShop } from "./open";
@@ -24,6 +25,9 @@ export interface Outcome {
   readonly shown?: Readonly<Record<string, string>>;
 }
 
+/** What a screen shows of the record that an act's input names; null where the act was not made on that screen. */
+export type ReadScreen<I> = (shop: OpenShop, input: I) => Promise<ScreenView | null>;
+
 /** Input of every action besides its own fields. */
 export interface Call {
   /** The form's idempotency key, bound to its content: twice the same is the same request. */
@@ -33,12 +37,14 @@ export interface Call {
 /**
  * The one way a signed-in person's form writes: origin, session, membership and permission are checked, the
  * input parsed, refusals returned to the form with what was typed; anything else is a bug, logged with an id.
+ * With a `screen`, an act made on it by a live page is answered by what it changed there; any other draws the page anew.
  */
 export function action<S extends z.ZodType>(
   permission: Permission,
   schema: S,
   run: (shop: OpenShop, input: z.output<S>, call: Call) => Promise<Outcome>,
   size: FormSize = "typed",
+  screen?: ReadScreen<z.output<S>>,
 ): FormAction {
   const takesIn = { schema, size };
   return (before, data) =>
@@ -66,11 +72,29 @@ export function action<S extends z.ZodType>(
         );
       }
       const given = input();
-      const outcome = await orShut(shop, () => run(shop, given, { key: keyOf(data, given) }));
+      const outcome = await orShut(shop, async () => {
+        const seen = await seenBefore(screen && (() => screen(shop, given)), data);
+        const done = await run(shop, given, { key: keyOf(data, given) });
+        // The act is done: what fails from here on fails again, and is told, where the page is drawn.
+        const { to, ...stays } = done;
+        const now = seen && (!to || to === seen.at) ? await screen?.(shop, given).catch(() => null) : null;
+        const change = seen && now ? changeOf(seen, now) : null;
+        return change ? { ...stays, change } : done;
+      });
       if (outcome === "shut") throw new ShopShut();
-      revalidatePath(`/s/${slug}`, "layout");
+      if (!("change" in outcome)) revalidatePath(`/s/${slug}`, "layout");
       return outcome;
     });
+}
+
+/**
+ * The view of the screen that an act was made on, where the asker has just this one before them: what changed outside of the
+ * record meanwhile (stock, prices, settings) is seen by the page alone.
+ */
+async function seenBefore(read: (() => Promise<ScreenView | null>) | undefined, data: FormData) {
+  const mark = data.get("_seen");
+  const view = read && typeof mark === "string" ? await read() : null;
+  return view && markOf(view) === mark ? view : null;
 }
 
 /** The form's key, bound to what the form says: what an action makes of that may change between two tries. */
@@ -87,10 +111,10 @@ export async function answer<S extends z.ZodType>(
   before: FormState,
   data: FormData,
   { schema, size = "typed" }: { readonly schema: S; readonly size?: FormSize },
-  run: (input: () => z.output<S>) => Promise<Outcome>,
+  run: (input: () => z.output<S>) => Promise<Outcome & { readonly change?: ScreenChange | null }>,
 ): Promise<FormState> {
   const seq = (before?.seq ?? 0) + 1;
-  let outcome: Outcome;
+  let outcome: Awaited<ReturnType<typeof run>>;
   let passed = false;
   try {
     demandOurOrigin(await headers());
@@ -114,6 +138,7 @@ export async function answer<S extends z.ZodType>(
     ...(outcome.toast ? { toast: outcome.toast } : {}),
     ...(outcome.undo ? { undo: outcome.undo } : {}),
     ...(outcome.shown ? { shown: outcome.shown } : {}),
+    ...(outcome.change ? { change: outcome.change } : {}),
   };
 }
 

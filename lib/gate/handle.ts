@@ -1,5 +1,6 @@
 import { noteChange } from "@/lib/db/changes";
 import { filesFolder } from "@/lib/db/folders";
+import { joinedReads } from "@/lib/db/joined/reads";
 import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
 /** The only place where a shop's database is obtained: everything else is handed one. What is written through it is noted for the rounds. */
@@ -18,7 +19,8 @@ export function roundHandle(shop: { slug: string; database: string }, by: Actor,
   const store = shopStore(shop.database, shop.slug);
   const { slug, database } = shop;
   const files = filesFolder(database);
-  return { slug, database, files, read: store.read, write: (run) => store.write(run), by, now };
+  const read = joinedReads(store.read, "shop", database);
+  return { slug, database, files, read, write: (run) => store.write(run), by, now };
 }
 
 /** Acts as the product itself: migrations of data, demo shops, scheduled work. */

@@ -2,7 +2,7 @@ import { type Sealer, sealerOf } from "@/lib/data/people/sealer";
 import { hasFactor, takeCode } from "@/lib/data/people/secondFactor";
 import { TRY_RULES } from "@/lib/domain/access/tries";
 import { Refusal } from "@/lib/domain/refusal";
-import { CODE_WANTED } from "@/lib/schemas/people";
+import { CODE_WANTED } from "@/lib/schemas/codeWanted";
 import { note } from "./events";
 import { authSecret } from "./secret";
 import { tried } from "./tries";

@@ -8,7 +8,9 @@ export async function shopSettings(
   shop: ShopHandle,
   personId: string,
 ): Promise<{ settings: ShopSettings; staffId: number | null }> {
-  const settings = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
-  const staff = await shop.read.staff.findUnique({ where: { personId }, select: { id: true } });
+  const [settings, staff] = await Promise.all([
+    shop.read.settings.findUniqueOrThrow({ where: { id: 1 } }),
+    shop.read.staff.findUnique({ where: { personId }, select: { id: true } }),
+  ]);
   return { settings, staffId: staff?.id ?? null };
 }

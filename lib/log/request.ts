@@ -9,6 +9,8 @@ export interface AboutRequest {
   shop?: string;
   person?: string;
   ending?: Ending;
+  /** Statements that databases have been asked for it. */
+  statements?: number;
 }
 
 // The server and the bundled pages hold a copy of this module each, and must find one store.
@@ -28,4 +30,10 @@ export function aboutRequest(): AboutRequest | undefined {
 export function noteRequest(found: Omit<Partial<AboutRequest>, "id">): void {
   const about = store.getStore();
   if (about) Object.assign(about, found);
+}
+
+/** One more statement was asked of a database for this request. */
+export function countStatement(): void {
+  const about = store.getStore();
+  if (about) about.statements = (about.statements ?? 0) + 1;
 }

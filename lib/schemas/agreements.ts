@@ -1,22 +1,9 @@
 import { z } from "zod";
+import { AGREEMENTS, YES_HOWS } from "./agreementWords";
 import { oneLine } from "./oneLine";
 import { id, version } from "./packages";
 import { partRows } from "./recipeRows";
 import { readTyped } from "./typedNumber";
-
-export const YES_HOWS = ["phone", "counter", "message"] as const;
-export const YES_WORDS: Readonly<Record<(typeof YES_HOWS)[number], string>> = {
-  phone: "on the phone",
-  counter: "at the counter",
-  message: "in a message",
-};
-
-export const AGREEMENTS = ["word", "comeback", "ownBike"] as const;
-export const AGREEMENT_WORDS: Readonly<Record<(typeof AGREEMENTS)[number], string>> = {
-  word: "agreed by word",
-  comeback: "comeback",
-  ownBike: "the shop's own bike",
-};
 
 const money = z.string().trim().max(30).default("");
 const said = {

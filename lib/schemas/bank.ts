@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { MOST_LIST_BYTES } from "@/lib/domain/bank/readList";
 import {
   BANK_FIELDS,
   type BankColumns,
@@ -8,10 +9,8 @@ import {
 } from "@/lib/domain/bank/types";
 import { formId, recordId } from "./ids";
 import { oneLine } from "./oneLine";
-import { typedAmount } from "./payments";
+import { typedAmount } from "./typedAmount";
 
-/** So large may a bank's list be: 2,000 rows have a tenth of it. */
-export const MOST_LIST_BYTES = 1_000_000;
 /** So many lines are shown, and booked in one act. */
 export const MOST_AT_ONCE = 100;
 

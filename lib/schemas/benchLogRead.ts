@@ -12,8 +12,9 @@ import { FUELS } from "@/lib/domain/tuning/fuels";
 import type { LambdaLog } from "@/lib/domain/tuning/lambdaLog";
 import { toSi } from "@/lib/domain/units/convert";
 import { UNITS, type Unit } from "@/lib/domain/units/units";
-import { DYNO_COLUMNS, type DynoInput, LAMBDA_COLUMNS, type LambdaInput, MOST_LOG_ROWS } from "./benchLogs";
+import { type DynoInput, type LambdaInput, MOST_LOG_ROWS } from "./benchLogs";
 import { parseCsv } from "./csv";
+import { DYNO_COLUMNS, LAMBDA_COLUMNS } from "./logColumns";
 
 const BESIDE = {
   temperature: { name: "The temperature", low: 243.15, high: 328.15, said: "-30 to 55 °C" },

@@ -4,8 +4,8 @@ import { AGES } from "@/lib/domain/chasing/age";
 import { LEVELS, type ReminderTerms } from "@/lib/domain/chasing/reminderTerms";
 import { cursorId, formId, recordId } from "./ids";
 import { oneLine } from "./oneLine";
-import { typedAmount } from "./payments";
 import { blank } from "./stockFields";
+import { typedAmount } from "./typedAmount";
 import { typedNumber } from "./typedNumber";
 
 export const COLUMNS = [...AGES, ...FAVOURS] as const satisfies readonly Column[];

@@ -1,3 +1,4 @@
+import type { Delta } from "../domain/delta";
 import type { Ask } from "../domain/refusal";
 
 /** What a form's action answers. Plain data only, so that it can cross from the server. */
@@ -24,12 +25,21 @@ export interface FormState {
   readonly undo?: UndoOffer | undefined;
   /** Values the action hands back to be shown once, such as a link. */
   readonly shown?: Readonly<Record<string, string>> | undefined;
+  /** What the act changed on the screen that it was sent from; absent where the page itself is drawn anew. */
+  readonly change?: ScreenChange | undefined;
   /** True when no answer came, so that the same key must be sent again. */
   readonly unanswered?: boolean | undefined;
   /** True when this key came through before with other contents: it stays, so that nothing is stored twice. */
   readonly repeated?: boolean | undefined;
   /** True when the session has ended: signing in again and sending it once more does it. */
   readonly signedOut?: boolean | undefined;
+}
+
+/** What turns the view of a screen that has the mark `from` into the one of the mark `to`. */
+export interface ScreenChange {
+  readonly from: string;
+  readonly to: string;
+  readonly delta: Delta;
 }
 
 export interface UndoOffer {

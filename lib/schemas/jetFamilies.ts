@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { oneLine } from "./oneLine";
-import { CONVENTIONS } from "./parts";
+import { CONVENTIONS } from "./partWords";
 
 /** What a drawer of jets has in common. Version 0: nothing was kept of it yet. */
 export const JetFamilySchema = z.object({

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { HOW_TYPED, MODEL_FACTS } from "@/lib/domain/tuning/modelFacts";
+import { CARBURETTOR_TYPES } from "./carburettorTypes";
 import { cursorId, recordId } from "./ids";
 import {
   longText,
@@ -11,8 +12,6 @@ import {
   shortText,
   typedNumber,
 } from "./typedNumber";
-
-export const CARBURETTOR_TYPES = ["constant vacuum", "mechanical slide"] as const;
 
 const how = z.enum(HOW_TYPED, "Say how it is known: measured, read off a part or paper, or assumed.");
 

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { cursorId } from "./ids";
+import { CONVENTIONS, PART_KINDS } from "./partWords";
 import { PART_UNITS } from "./quantity";
 import {
   dayOrNothing,
@@ -12,32 +13,6 @@ import {
   version,
   whole,
 } from "./stockFields";
-
-export const PART_KINDS = [
-  "jet",
-  "needle",
-  "spring",
-  "filter",
-  "screw",
-  "hose",
-  "seal",
-  "chemical",
-  "other",
-] as const;
-export const CONVENTIONS = ["", "bore", "flow"] as const;
-export const CONVENTION_WORDS: Readonly<Record<(typeof CONVENTIONS)[number], string>> = {
-  "": "not a jet",
-  bore: "bore in 1/100 mm",
-  flow: "rated flow",
-};
-
-/** How a part or a line is taxed where that is not as usual. */
-export const TAX_MARK_WORDS = {
-  "": "as usual",
-  Z: "zero-rated",
-  E: "exempt",
-  O: "outside the scope of the tax",
-} as const;
 
 const PartFields = z.object({
   code: short("Code", 40).min(1, "Give the part a code: the one on its bag or bin will do."),

@@ -1,20 +1,10 @@
 import { z } from "zod";
-import { parseMoney } from "@/lib/domain/money/parse";
 import { Refusal } from "@/lib/domain/refusal";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
+import { PAYMENT_METHODS } from "./paymentWords";
 import { blank } from "./stockFields";
-
-export const PAYMENT_METHODS = ["cash", "card", "transfer"] as const;
-export const METHOD_WORDS = { cash: "cash", card: "card", transfer: "bank transfer" } as const;
-export const PAYMENT_WORDS = {
-  deposit: "deposit",
-  payment: "payment",
-  refund: "paid back",
-  writeOff: "written off",
-  bounced: "bounced",
-  overpayment: "over-payment",
-} as const;
+import { typedAmount } from "./typedAmount";
 
 const money = {
   amount: z
@@ -77,20 +67,6 @@ export const BouncedSchema = z.object({
   paidOn: z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "Enter the day it bounced."),
   reference: why("Say why it bounced."),
 });
-
-/** A typed amount in minor units; what is wrong with it stands at its field. Throws Refusal. */
-export function typedAmount(
-  text: string,
-  settings: { readonly currency: string; readonly locale: string },
-  field = "amount",
-): number {
-  try {
-    return parseMoney(text, settings.currency, settings.locale);
-  } catch (cause) {
-    if (!(cause instanceof Refusal)) throw cause;
-    throw new Refusal(cause.message, cause.remedy, { [field]: `${cause.message} ${cause.remedy}` });
-  }
-}
 
 /** What was typed for a second method, in minor units; undefined where none was. Throws Refusal for one half without the other. */
 export function typedAlso(

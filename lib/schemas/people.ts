@@ -19,9 +19,6 @@ export const SignInSchema = z.object({ email: EmailField, password: z.string().m
 const Token = z.string().min(20).max(200);
 const PersonId = z.string().min(1).max(60);
 
-/** What the door answers, in place of words, where the password was right and a code is wanted. */
-export const CODE_WANTED = "code wanted";
-
 const CodeField = z.string().trim().min(1, "Enter the code.").max(60, "That is no code.");
 
 export const SignUpSchema = z.object({

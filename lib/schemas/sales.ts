@@ -1,8 +1,9 @@
 import { z } from "zod";
 import { recordId } from "./ids";
 import { oneLine } from "./oneLine";
-import { PAYMENT_METHODS } from "./payments";
-import { blank, moneyE4, quantity } from "./stockFields";
+import { PAYMENT_METHODS } from "./paymentWords";
+import { blank, moneyE4, quantity, reads } from "./stockFields";
+import { typedShare } from "./typedFigures";
 
 /** So many parts go over the counter at once. */
 const MOST_LINES = 60;
@@ -12,14 +13,12 @@ const share = z.preprocess(
   z
     .string()
     .max(8, "Enter a share such as 10 or 7.5.")
-    .regex(/^\d{1,3}(?:[.,]\d{1,2})?$/, "Enter a share such as 10 or 7.5.")
-    .transform((text) => Math.round(Number(text.replace(",", ".")) * 100))
-    .pipe(z.number().max(10_000, "At most 100 %."))
+    .transform(reads(typedShare))
     .optional()
     .transform((bp) => bp ?? 0),
 );
 
-export const SoldLineSchema = z.object({
+const SoldLineSchema = z.object({
   partId: recordId,
   quantity,
   price: moneyE4.pipe(z.number("Enter the price of one.")),

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { milliOf } from "./quantity";
+import { PRICE_E4, type Typed, typedQuantity, typedScaled } from "./typedFigures";
 
 /** What is left empty counts as not sent. */
 export const blank = (value: unknown) =>
@@ -11,16 +12,21 @@ export const version = formId("Open the page again.");
 export const short = (what: string, most: number) => oneLine(most, `${what}: at most ${most} letters.`);
 export const optional = (what: string, most: number) => short(what, most).optional().default("");
 
+/** A reader of what was typed, as a field's transform. */
+export const reads =
+  <T>(read: (text: string) => Typed<T>) =>
+  (text: string, context: z.RefinementCtx): T => {
+    const found = read(text);
+    if ("value" in found) return found.value;
+    context.addIssue({ code: "custom", message: found.wrong });
+    return z.NEVER;
+  };
+
 /** A quantity typed in the part's unit, kept in thousandths. */
 export const quantity = z
   .string({ error: "Enter how much." })
   .max(40, "Enter a number such as 3 or 12.5.")
-  .transform((text, context) => {
-    const milli = milliOf(text);
-    if (milli !== null && milli > 0) return milli;
-    context.addIssue({ code: "custom", message: "Enter a number above 0, such as 3 or 12.5." });
-    return z.NEVER;
-  });
+  .transform(reads(typedQuantity));
 
 export const countOf = z
   .string({ error: "Enter what you counted; 0 when the bin is empty." })
@@ -38,20 +44,12 @@ export const orNothing = (most: number, message: string, scale: number, places: 
     z
       .string()
       .max(40, message)
-      .transform((text, context) => {
-        const found = new RegExp(`^(\\d{1,8})(?:[.,](\\d{1,${places}}))?$`).exec(text.trim());
-        const value = found
-          ? Number(found[1]) * scale + Number((found[2] ?? "").padEnd(places, "0"))
-          : Number.NaN;
-        if (value <= most) return value;
-        context.addIssue({ code: "custom", message });
-        return z.NEVER;
-      })
+      .transform(reads((text) => typedScaled(text, { most, message, scale, places })))
       .optional()
       .transform((value) => value ?? null),
   );
 
-export const moneyE4 = orNothing(1e11, "Enter an amount such as 4.80, or leave it empty.", 10_000, 4);
+export const moneyE4 = orNothing(PRICE_E4.most, PRICE_E4.message, PRICE_E4.scale, PRICE_E4.places);
 export const milliOrNothing = orNothing(1e9, "Enter a number such as 142.5, or leave it empty.", 1000, 3);
 
 /** Whole days, or nothing. */
@@ -93,8 +91,6 @@ export const on = z.preprocess(
 
 /** A bin that need not be named: nothing is the part's usual one. */
 export const binOrUsual = z.preprocess(blank, short("Bin", 30).optional());
-/** A bin chosen from those a part lies in: "in:A1", and "in:" for no bin. Anything else is the usual one, then the others. */
-export const chosen = (bin: string) => `in:${bin}`;
 export const chosenBin = z
   .string()
   .max(40)

@@ -1,17 +1,9 @@
 import { z } from "zod";
 import { formId } from "./ids";
 import { lateFields } from "./timeEntries";
+import { WAIT_REASONS } from "./waitWords";
 
-export const WAIT_REASONS = ["parts", "customer", "ride", "outside"] as const;
-export type WaitReason = (typeof WAIT_REASONS)[number];
-
-/** What a job waits for. */
-export const WAIT_WORDS: Readonly<Record<WaitReason, string>> = {
-  parts: "parts",
-  customer: "the customer’s answer",
-  ride: "a ride",
-  outside: "outside work",
-};
+export { WAIT_WORDS, type WaitReason } from "./waitWords";
 
 const note = (most: number) => z.string().trim().max(most, `Keep this under ${most} characters.`);
 

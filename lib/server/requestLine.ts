@@ -22,11 +22,9 @@ export function withRequestLine(
     const ending = about.ending ?? endingOf(response);
     const quiet = QUIET.test(path) || request.headers["next-router-prefetch"] !== undefined;
     const level = status >= 500 ? "error" : quiet ? "debug" : "info";
-    const { shop, person } = about;
-    log()[level](
-      { request: id, method, path, status, ms: Math.round(performance.now() - began), shop, person, ending },
-      "request",
-    );
+    const { shop, person, statements } = about;
+    const ms = Math.round(performance.now() - began);
+    log()[level]({ request: id, method, path, status, ms, shop, person, ending, statements }, "request");
   });
   inRequest(about, () => answer(about));
 }

@@ -10,10 +10,14 @@ mkdirSync(join(folder, "data"), { recursive: true });
 
 const { table } = await import("./floor");
 const { blockRows } = await import("./blockRows");
+const { browserTable } = await import("./browserRows");
 const { databaseRows } = await import("./databaseRows");
 const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
+const { withSite } = await import("./site");
+const { tickTable } = await import("./tickRows");
+const { weightTable } = await import("./weightRows");
 const { workerRows } = await import("./workerRows");
 const { closeShops } = await import("@/lib/db/shop");
 
@@ -27,8 +31,13 @@ try {
     ...(await databaseRows(big)),
   ];
   await closeShops();
-  if (process.env.BENCH_PAGES !== "off") rows.push(...(await pageRows(join(folder, "pages"))));
-  const text = `${table(rows)}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
+  const weights: string[] = [];
+  if (process.env.BENCH_PAGES !== "off")
+    await withSite(join(folder, "pages"), async (site) => {
+      rows.push(...(await pageRows(site)));
+      weights.push(await weightTable(site), await browserTable(site), await tickTable(site));
+    });
+  const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });
   writeFileSync(".bench/last.txt", text);

@@ -35,7 +35,7 @@ const pause = (ms: number) => new Promise((resume) => setTimeout(resume, ms));
 interface Act {
   readonly at: number;
   readonly n: number;
-  readonly what: "one" | "several" | "many" | "write" | "nested" | "broken" | "close";
+  readonly what: "one" | "several" | "array" | "many" | "write" | "nested" | "broken" | "close";
 }
 
 let made = 0;
@@ -49,6 +49,11 @@ async function act({ at, n, what }: Act): Promise<string[]> {
     const all = Array.from({ length: NUMBERS }, (_, k) => one(shop.read, k));
     expect(await Promise.all(all)).toEqual(all.map((_, k) => wanted(at, k)));
   }
+  if (what === "array")
+    expect(await shop.read.$transaction([one(shop.read, n), one(shop.read, 0)])).toEqual([
+      wanted(at, n),
+      wanted(at, 0),
+    ]);
   if (what === "many") {
     const where = { name: { in: [`n${n}`] } };
     const rows = await shop.read.counter.findMany({
@@ -95,7 +100,16 @@ const ACTS = fc.array(
   fc.record({
     at: fc.nat({ max: 2 }),
     n: fc.nat({ max: NUMBERS - 1 }),
-    what: fc.constantFrom<Act["what"]>("one", "several", "many", "write", "nested", "broken", "close"),
+    what: fc.constantFrom<Act["what"]>(
+      "one",
+      "several",
+      "array",
+      "many",
+      "write",
+      "nested",
+      "broken",
+      "close",
+    ),
   }),
   { minLength: 6, maxLength: 24 },
 );
@@ -182,6 +196,8 @@ describe("the client that all shops share", () => {
     class Otherwise {
       readonly _engine = { request: () => null };
     }
-    expect(() => sharedClient(Otherwise, "sqlite", "other")).toThrow(/not built as this version expects/);
+    expect(() => sharedClient(Otherwise, { provider: "sqlite", adapterName: "other" })).toThrow(
+      /not built as this version expects/,
+    );
   });
 });

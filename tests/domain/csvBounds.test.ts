@@ -4,9 +4,9 @@ import { readDyno } from "@/lib/domain/bench/dynoReading";
 import { mapColumns, numbersOf } from "@/lib/domain/bench/logColumns";
 import { readNumber } from "@/lib/domain/imports/numbers";
 import { Refusal } from "@/lib/domain/refusal";
-import { DYNO_COLUMNS, LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
 import { parseCsv } from "@/lib/schemas/csv";
 import { MOST_COLUMNS } from "@/lib/schemas/csvShape";
+import { DYNO_COLUMNS, LAMBDA_COLUMNS } from "@/lib/schemas/logColumns";
 
 const LARGE = 4_900_000;
 const refusal = (run: () => unknown): string => {
@@ -73,7 +73,7 @@ describe("the columns of a log", () => {
       fc.property(cell, fc.constantFrom("." as const, "," as const), (text, mark) => {
         const read = readNumber(text.trim(), mark);
         const [number] = numbersOf([{ line: 2, cells: [text] }], 0, "rpm", mark, "rpm", true);
-        expect(number).toBe("value" in read ? read.value.toNumber() : Number.NaN);
+        expect(number).toBe("value" in read ? Number(read.value) : Number.NaN);
       }),
       { numRuns: 2000 },
     );

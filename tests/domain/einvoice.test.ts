@@ -7,7 +7,7 @@ import { type EnteredParty, partyOf } from "@/lib/domain/einvoice/party";
 import { PLACES, placeOf, profileOf } from "@/lib/domain/einvoice/places";
 import { unitCode } from "@/lib/domain/einvoice/units";
 import type { PrintedLine } from "@/lib/domain/invoices/printed";
-import { Decimal } from "@/lib/domain/money/round";
+import { Decimal } from "@/lib/domain/money/decimal";
 import { EinvoiceBuyerSchema } from "@/lib/schemas/einvoices";
 
 /** A number with each of its last two digits changed. */

@@ -12,7 +12,7 @@ import { parseCsv } from "@/lib/schemas/csv";
 const terms = { currency: "AUD", mark: ".", distance: "km" } as const;
 const number = (text: string, mark: "." | "," = ".") => {
   const read = readNumber(text, mark);
-  return "value" in read ? read.value.toNumber() : read.wrong;
+  return "value" in read ? Number(read.value) : read.wrong;
 };
 
 function parts(text: string, use: { currency: string; mark: "." | ","; distance: "km" | "mi" } = terms) {

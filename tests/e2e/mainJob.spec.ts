@@ -1,5 +1,6 @@
 import { type Browser, type BrowserContextOptions, expect, type Page, test } from "@playwright/test";
-import { passUntilRide } from "./card";
+import { demandSmallAnswer } from "./answers";
+import { fillStep, passUntilRide } from "./card";
 import { pick } from "./fields";
 import { signIn, type Who } from "./people";
 import { sendIt } from "./quoting";
@@ -103,7 +104,18 @@ for (const [where, size] of widths(SIZES, "on a phone, 390 wide"))
       await expect(page.getByRole("button", { name: /^Main jet: \d/ })).toBeVisible();
       const total = page.getByText(/^Total AUD/).locator("..");
       const before = await total.textContent();
-      await page.getByRole("checkbox", { name: /Air filter renewed/ }).check();
+      const filter = page.getByRole("checkbox", { name: /Air filter renewed/ });
+      await demandSmallAnswer(
+        page,
+        () => filter.check(),
+        () => expect(total).not.toHaveText(before ?? ""),
+      );
+      await demandSmallAnswer(
+        page,
+        () => filter.uncheck(),
+        () => expect(total).toHaveText(before ?? ""),
+      );
+      await filter.check();
       await expect(total).not.toHaveText(before ?? "");
       await page.getByRole("button", { name: /^Main jet: \d/ }).click();
       await expect(page.getByRole("dialog", { name: "Main jet" })).toContainText(/starting point/i);
@@ -170,6 +182,14 @@ for (const [where, size] of widths(SIZES, "on a phone, 390 wide"))
       await demandUsable(tuner.page);
       await tuner.page.getByRole("button", { name: /^(Start time|From job|Switch)/ }).click();
       await expect(tuner.page.getByRole("timer")).toBeVisible();
+      const step = tuner.page.getByRole("heading", { level: 2 }).first();
+      const first = (await step.textContent()) ?? "";
+      const form = await fillStep(tuner.page);
+      await demandSmallAnswer(
+        tuner.page,
+        () => form.getByRole("button", { name: "Pass and go on" }).click(),
+        () => expect(step).not.toHaveText(first),
+      );
       await passUntilRide(tuner.page, true);
       await demandUsable(tuner.page);
     });

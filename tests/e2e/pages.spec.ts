@@ -1,82 +1,12 @@
 import { expect, type Page, test } from "@playwright/test";
+import { addressOf, PUBLIC_PAGES, SHOP_PAGES } from "../support/pageAddresses";
 import { shopAddresses } from "../support/routes";
 import { signIn } from "./people";
 import { demandTappable } from "./reach";
 import { demandReachable, demandUsable, listen } from "./watched";
 
-/** What stands in an address where 1 would not do: a word, two sheets, a record in the state the page is for. */
-const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: string }> = {
-  "/s/saltpan/bench/procedures/1": "/s/saltpan/bench/procedures/float-height-by-gauge",
-  "/s/saltpan/books/accounts/1": "/s/saltpan/books/accounts/1100",
-  "/s/saltpan/import/1": "/s/saltpan/import/customers",
-  "/s/saltpan/shop/letters/1": "/s/saltpan/shop/letters/yes",
-  "/s/saltpan/arrivals/new": "/s/saltpan/arrivals/new?bike=1",
-  "/s/saltpan/bikes/1/sheets/compare": "/s/saltpan/bikes/1/sheets/compare?a=1&b=2",
-  "/s/saltpan/packages/1/edit/1": "/s/saltpan/packages/1/edit/options",
-  "/s/saltpan/jobs/1/card": {
-    list: "/s/saltpan/jobs?state=inWork",
-    from: /\/jobs\/(\d+)$/,
-    to: "/s/saltpan/jobs/$/card",
-  },
-  "/s/saltpan/jobs/1/found": {
-    list: "/s/saltpan/jobs?state=inWork",
-    from: /\/jobs\/(\d+)$/,
-    to: "/s/saltpan/jobs/$/found",
-  },
-  "/s/saltpan/invoices/new": {
-    list: "/s/saltpan/jobs?state=ready",
-    from: /\/jobs\/(\d+)$/,
-    to: "/s/saltpan/invoices/new?job=",
-  },
-  "/s/saltpan/invoices/1/remind": {
-    list: "/s/saltpan/invoices?state=late",
-    from: /\/invoices\/(\d+)$/,
-    to: "/s/saltpan/invoices/$/remind",
-  },
-  "/s/saltpan/invoices/1/credit": {
-    list: "/s/saltpan/invoices?state=unpaid",
-    from: /\/invoices\/(\d+)$/,
-    to: "/s/saltpan/invoices/$/credit",
-  },
-  "/s/saltpan/quotes/1/alternatives": {
-    list: "/s/saltpan/quotes?state=draft",
-    from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/alternatives",
-  },
-  "/s/saltpan/quotes/1/work": {
-    list: "/s/saltpan/quotes?state=draft",
-    from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/work?kind=written",
-  },
-  "/s/saltpan/quotes/1/preview": {
-    list: "/s/saltpan/quotes?state=draft",
-    from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/preview",
-  },
-  "/s/saltpan/quotes/1/yes": {
-    list: "/s/saltpan/quotes?state=sent",
-    from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/yes",
-  },
-  "/s/saltpan/quotes/1/compare": {
-    list: "/s/saltpan/quotes?state=draft",
-    from: /\/quotes\/(\d+)$/,
-    to: "/s/saltpan/quotes/$/compare",
-  },
-};
-
-const pages = shopAddresses("saltpan").filter((address) => address.startsWith("/s/"));
-
-async function addressOf(page: Page, address: string): Promise<string> {
-  const other = ELSEWHERE[address];
-  if (other === undefined || typeof other === "string") return other ?? address;
-  await page.goto(other.list);
-  for (const link of await page.locator("main a[href]").all()) {
-    const id = other.from.exec((await link.getAttribute("href")) ?? "")?.[1];
-    if (id) return other.to.includes("$") ? other.to.replace("$", id) : other.to + id;
-  }
-  throw new Error(`Nothing on ${other.list} leads to ${address}.`);
-}
+/** Another page's text, asked for by this one's session. */
+const textOf = (page: Page) => async (path: string) => (await page.request.get(path)).text();
 
 test("an address with an id that is none is not found: pages and files, whatever it is written as", async ({
   page,
@@ -114,10 +44,10 @@ for (const [where, size] of Object.entries(SIZES)) {
     const page = await (await browser.newContext(size)).newPage();
     const ears = listen(page);
     await signIn(page, "saltpanOwner");
-    expect(pages.length).toBeGreaterThan(40);
+    expect(SHOP_PAGES.length).toBeGreaterThan(40);
     const troubles: string[] = [];
-    for (const address of pages) {
-      const response = await page.goto(await addressOf(page, address));
+    for (const address of SHOP_PAGES) {
+      const response = await page.goto(await addressOf(address, textOf(page)));
       if (response?.status() !== 200) troubles.push(`${address} answered ${response?.status()}`);
       else
         await look(page).catch((cause: Error) => {
@@ -134,16 +64,7 @@ for (const [where, size] of Object.entries(SIZES)) {
   test(`the pages before signing in are usable and quiet, ${where}`, async ({ browser }) => {
     const page = await (await browser.newContext(size)).newPage();
     const ears = listen(page);
-    for (const address of [
-      "/",
-      "/signin",
-      "/signup",
-      "/signup/sent",
-      "/signup/no-such-token",
-      "/reset",
-      "/join/no-such-invitation",
-      "/new-password/no-such-token",
-    ]) {
+    for (const address of PUBLIC_PAGES) {
       await page.goto(address);
       await demandUsable(page);
       if ("isMobile" in size) await demandTappable(page);

@@ -40,8 +40,7 @@ export async function sendIt(page: Page): Promise<string> {
 export async function linkInNewestMail(page: Page): Promise<string> {
   await page.goto("/s/saltpan/shop/mail");
   await page.getByText("Read the mail").first().click();
-  const text =
-    (await page.getByRole("listitem").filter({ hasText: "Read the mail" }).first().textContent()) ?? "";
+  const text = (await page.locator("pre").first().textContent()) ?? "";
   const link = /https?:\/\/\S+\/c\/saltpan\/[\w-]{27}/.exec(text)?.[0];
   if (!link) throw new Error(`No link in the newest mail: ${text.slice(0, 400)}`);
   return new URL(link).pathname;

@@ -12,7 +12,7 @@ import { migrateAll } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
 import { demandSecondFactor, factorSealer } from "@/lib/gate/secondFactor";
 import { authOptions } from "@/lib/gate/session";
-import { CODE_WANTED } from "@/lib/schemas/people";
+import { CODE_WANTED } from "@/lib/schemas/codeWanted";
 import { takeSecret } from "@/lib/server/phases";
 import { twoShops } from "../support/shops";
 

@@ -3,6 +3,7 @@ import { KeptFor } from "@/app/_ui/KeptFor";
 import { Link } from "@/app/_ui/Link";
 import { Offline } from "@/app/_ui/offline/Offline";
 import { SampleMark } from "@/app/_ui/SampleMark";
+import { FreshOnReturn } from "@/app/_ui/Screen";
 import { Shell } from "@/app/_ui/Shell";
 import { ShopLocale } from "@/app/_ui/ShopLocale";
 import type { Permission } from "@/lib/domain/access/permissions";
@@ -74,6 +75,7 @@ export default async function ShopLayout({
         </div>
       }
     >
+      <FreshOnReturn />
       <ShopLocale locale={shop.settings.locale}>
         <KeptFor who={who}>
           <Offline who={who} slug={slug} works={shop.can("job.work")}>

@@ -29,9 +29,11 @@ export async function dueReminders(
   now: Date,
   most = MOST_LATE,
 ): Promise<{ readonly due: readonly DueReminder[]; readonly more: boolean }> {
-  const { zone } = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const [{ zone }, terms] = await Promise.all([
+    db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } }),
+    reminderTerms(db),
+  ]);
   const today = dayIn(zone, now);
-  const terms = await reminderTerms(db);
   const found = await db.invoice.findMany({
     where: lateOn(today),
     select: LATE,
@@ -40,24 +42,24 @@ export async function dueReminders(
   });
   const rows = found.slice(0, most).reverse();
   const first = await firstReminders(db, rows, zone);
-  const due: DueReminder[] = [];
-  for (const row of rows) {
+  const due = rows.flatMap((row) => {
     const { against, next, lateDays, leftMinor } = chasedOn(row, terms, today, first.get(row.id) ?? null);
-    if (against || !next || next.fromDay > today) continue;
-    due.push({
+    return against || !next || next.fromDay > today ? [] : [{ row, next, lateDays, leftMinor }];
+  });
+  const withheld = await Promise.all(
+    due.map(({ row, next }) =>
+      withheldFrom(db, letterOfLevel(next.level), row.customer ?? { email: "", noLetters: false }),
+    ),
+  );
+  return {
+    due: due.map(({ row, ...one }, at) => ({
+      ...one,
       id: row.id,
       written: row.written,
       customer: row.customer && { id: row.customer.id, name: row.customer.name },
       dueOn: row.dueOn ?? "",
-      lateDays,
-      leftMinor,
-      next,
-      withheld: await withheldFrom(
-        db,
-        letterOfLevel(next.level),
-        row.customer ?? { email: "", noLetters: false },
-      ),
-    });
-  }
-  return { due, more: found.length > most };
+      withheld: withheld[at] ?? null,
+    })),
+    more: found.length > most,
+  };
 }

@@ -16,18 +16,20 @@ async function openDaysIn(db: Pick<ShopTx, "endOfDay" | "payment" | "drawerMove"
   const last = await lastEnd(db);
   if (!last) return { last, ...openDays(null, [], today) };
   const since = { gt: last.day, lte: today };
-  const paid = await db.payment.groupBy({
-    by: ["paidOn"],
-    where: { paidOn: since, method: { in: MOVES_MONEY } },
-    orderBy: { paidOn: "asc" },
-    take: MOST_DAYS,
-  });
-  const moved = await db.drawerMove.groupBy({
-    by: ["day"],
-    where: { day: since },
-    orderBy: { day: "asc" },
-    take: MOST_DAYS,
-  });
+  const [paid, moved] = await Promise.all([
+    db.payment.groupBy({
+      by: ["paidOn"],
+      where: { paidOn: since, method: { in: MOVES_MONEY } },
+      orderBy: { paidOn: "asc" },
+      take: MOST_DAYS,
+    }),
+    db.drawerMove.groupBy({
+      by: ["day"],
+      where: { day: since },
+      orderBy: { day: "asc" },
+      take: MOST_DAYS,
+    }),
+  ]);
   const days = [...paid.map((row) => row.paidOn), ...moved.map((row) => row.day)];
   return { last, ...openDays(last.day, days, today) };
 }

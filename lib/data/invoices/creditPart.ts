@@ -5,7 +5,7 @@ import { type CreditAsk, creditOfPart } from "@/lib/domain/invoices/creditLines"
 import { keptLines } from "@/lib/domain/invoices/kept";
 import { jobOfKey } from "@/lib/domain/invoices/severalJobs";
 import { Refusal } from "@/lib/domain/refusal";
-import type { FATES } from "@/lib/schemas/credits";
+import type { FATES } from "@/lib/schemas/typedCredit";
 import type { KeptLines } from "../documents/kept";
 import { creditableIn, creditIn, demandOfJobs, type OpenInvoice, writeCreditIn } from "./credit";
 import { chargedParts, partsBackIn } from "./creditedParts";

@@ -204,24 +204,25 @@ export async function getJob(shop: ShopHandle, id: number) {
     onJobsNow(shop, [id]),
   ]);
   if (!row) return null;
-  const sheets = await sheetsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
-  const needles = await needlesOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
-  const described = await partsOfJob(shop.read, { id: row.id, bikeId: row.bikeId });
   const { bike, revision, timeEntries, alsoOn, ...job } = row;
-  const reservations = await Promise.all(
-    row.reservations.map(async (one) => {
-      const shortMilli = one.state === "held" ? shortOf(one) : 0;
-      return {
+  const of = { id: row.id, bikeId: row.bikeId };
+  const parts = row.reservations.map((one) => ({
+    ...one,
+    shortMilli: one.state === "held" ? shortOf(one) : 0,
+  }));
+  const missing = parts.flatMap(({ shortMilli, part }) => (shortMilli > 0 ? [part] : []));
+  const [sheets, needles, described, reservations, newest] = await Promise.all([
+    sheetsOfJob(shop.read, of),
+    needlesOfJob(shop.read, of),
+    partsOfJob(shop.read, of),
+    Promise.all(
+      parts.map(async (one) => ({
         ...one,
-        shortMilli,
-        reservedBy: shortMilli > 0 ? await holdersIn(shop.read, one.part.id, row.id) : [],
-      };
-    }),
-  );
-  const newest = await newestOf(
-    shop.read,
-    reservations.flatMap(({ shortMilli, part }) => (shortMilli > 0 ? [part] : [])),
-  );
+        reservedBy: one.shortMilli > 0 ? await holdersIn(shop.read, one.part.id, row.id) : [],
+      })),
+    ),
+    newestOf(shop.read, missing),
+  ]);
   const graded = atGrades(
     row.steps,
     grades.map((grade) => grade.code),

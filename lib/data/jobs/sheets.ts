@@ -53,7 +53,7 @@ export async function sheetsOfJob(
       select: SHEET,
       orderBy: { id: "desc" },
     });
-  const [own, target, asLeft, steps, carburettors] = await Promise.all([
+  const [own, target, asLeft, steps, carburettors, needles] = await Promise.all([
     newest("asFound"),
     reads.settingSheet.findFirst({
       where: { bikeId: job.bikeId, jobId: job.id, kind: "target" },
@@ -67,6 +67,7 @@ export async function sheetsOfJob(
       select: { id: true },
       orderBy: { id: "asc" },
     }),
+    fittedNeedles(reads, job.bikeId),
   ]);
   const end = asLeft?.id;
   const before = await fittedOn(reads, job.bikeId, {
@@ -74,7 +75,6 @@ export async function sheetsOfJob(
     ...(end === undefined ? {} : { id: { lt: end } }),
   });
   const read = readValues(steps.steps, steps.readings, Math.max(1, carburettors.length));
-  const needles = await fittedNeedles(reads, job.bikeId);
   // A needle that was looked at and has no grooves has no clip, whatever an older sheet says.
   const found = newestOfEach<Value>([
     { values: read.found },

@@ -1,6 +1,6 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 
-const PAGE = 50;
+const PAGE = 30;
 
 /** Mail of the shop with what goes with it, newest first: sent, or waiting where no mail server is set up. */
 export async function listMail(shop: ShopHandle, before?: number) {

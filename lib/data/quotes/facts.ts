@@ -3,7 +3,7 @@ import { weatherSpot } from "@/lib/domain/air/places";
 import type { Recipe } from "@/lib/domain/packages/recipe";
 import type { Work } from "@/lib/domain/packages/work";
 import { composeWorks } from "@/lib/domain/quoting/composeWorks";
-import type { PriceBook, QuoteFacts } from "@/lib/domain/quoting/facts";
+import type { PriceBook, QuoteFacts, ShopTerms } from "@/lib/domain/quoting/facts";
 import { NO_TERMS } from "@/lib/domain/quoting/terms";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { valuesOf } from "@/lib/domain/tuning/changes";
@@ -63,18 +63,42 @@ export interface QuoteKey {
 /** Gathers a quote's facts in a fixed number of queries. */
 export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
   const { recipe, works, outside } = composeWorks(key.works);
-  const bike = await db.bike.findUniqueOrThrow({ where: { id: key.bikeId }, select: BIKE });
   const agreed = storedTerms(key.terms);
-  const shop = await shopSide(db, recipe, agreed);
-  const sheet = await fittedOn(db, key.bikeId);
+  const terms = shopTerms(db);
+  const [shop, bike, openings] = await Promise.all([
+    shopSide(db, recipe, terms, agreed),
+    bikeSide(db, key.bikeId, terms),
+    key.jobId ? openingsOf(db, key.jobId) : [],
+  ]);
+  return {
+    ...shop,
+    ...bike,
+    openings,
+    recipe,
+    ...(works.length > 0 ? { works, outside } : {}),
+    agreed,
+    validUntil: key.validUntil ?? "",
+    today: dayIn(shop.terms.zone, key.now),
+    choices: key.choices,
+    conditions: ConditionsSchema.parse(key.conditions),
+  };
+}
+
+/** What a bike brings to its quotes: its customer's terms, what is fitted to it, and what rides taught of it. */
+async function bikeSide(db: Db, bikeId: number, terms: Promise<ShopTerms>) {
+  const [bike, sheet, needles, parts, intake, home] = await Promise.all([
+    db.bike.findUniqueOrThrow({ where: { id: bikeId }, select: BIKE }),
+    fittedOn(db, bikeId),
+    fittedNeedles(db, bikeId),
+    fittedParts(db, bikeId),
+    openIntake(db, bikeId),
+    terms,
+  ]);
   const { modelCard, carburettors, customer } = bike;
-  const openings = key.jobId ? await openingsOf(db, key.jobId) : [];
-  const needles = await fittedNeedles(db, key.bikeId);
-  const parts = await fittedParts(db, key.bikeId);
   const side = cardSide(modelCard, carburettors, sheet?.values ?? [], needles, parts);
-  const baseline = baselineAir(sheet?.conditions, shop.terms.altitudeM, shop.terms);
+  const baseline = baselineAir(sheet?.conditions, home.altitudeM, home);
   const learned = await cardCalibration({ read: db }, bike.modelCardId, {
-    id: key.bikeId,
+    id: bikeId,
     card: side.card,
     delivered: valuesOf(deliveredSettings(modelCard)),
     carburettors: Math.max(1, side.carburettors.length),
@@ -86,21 +110,12 @@ export async function quoteFacts(db: Db, key: QuoteKey): Promise<QuoteFacts> {
     },
   });
   return {
-    ...shop,
     ...customer,
     ...side,
-    openings,
     calibration: learned?.regions ?? null,
-    recipe,
-    ...(works.length > 0 ? { works, outside } : {}),
-    agreed,
-    validUntil: key.validUntil ?? "",
-    today: dayIn(shop.terms.zone, key.now),
-    choices: key.choices,
-    conditions: ConditionsSchema.parse(key.conditions),
     baseline,
     measured: sheet !== null,
-    complaints: (await openIntake(db, key.bikeId))?.observations ?? [],
+    complaints: intake?.observations ?? [],
   };
 }
 
@@ -122,7 +137,7 @@ export async function triedFacts(
 ): Promise<QuoteFacts | null> {
   const card = await db.modelCard.findUnique({ where: { id: key.cardId }, select: CARD });
   if (!card) return null;
-  const shop = await shopSide(db, key.recipe);
+  const shop = await shopSide(db, key.recipe, shopTerms(db));
   return {
     ...shop,
     ...cardSide(card, [], []),
@@ -141,29 +156,33 @@ export async function triedFacts(
 }
 
 /** What the shop brings to any quote of a recipe: terms, rates, markups, rounding, the parts it may take. */
-async function shopSide(db: Db, recipe: Recipe, agreed = NO_TERMS) {
-  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
-  return {
-    terms: { ...settings, ...weatherSpot(settings) },
-    grades: await db.labourGrade.findMany({
+async function shopSide(db: Db, recipe: Recipe, asked: Promise<ShopTerms>, agreed = NO_TERMS) {
+  const [terms, grades, bands, priceBook, parts, shims, needles] = await Promise.all([
+    asked,
+    db.labourGrade.findMany({
       select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
       orderBy: { id: "asc" },
       take: 50,
     }),
-    bands: await db.markupBand.findMany({
+    db.markupBand.findMany({
       select: { upToE4: true, markupBp: true },
       orderBy: { id: "asc" },
       take: 50,
     }),
-    priceBook:
-      (await db.priceBook.findUnique({
-        where: { id: 1 },
-        select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
-      })) ?? NO_BOOK,
-    parts: await partRows(db, recipe, agreed),
-    shims: await shimsOnHand(db),
-    needles: await needleParts(db, recipe),
-  };
+    db.priceBook.findUnique({
+      where: { id: 1 },
+      select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },
+    }),
+    partRows(db, recipe, agreed),
+    shimsOnHand(db),
+    needleParts(db, recipe),
+  ]);
+  return { terms, grades, bands, priceBook: priceBook ?? NO_BOOK, parts, shims, needles };
+}
+
+async function shopTerms(db: Db): Promise<ShopTerms> {
+  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: TERMS });
+  return { ...settings, ...weatherSpot(settings) };
 }
 
 function cardSide(

@@ -95,9 +95,9 @@ export async function getQuote(
   const found = await findQuote(shop.read, id);
   if (!found) return null;
   const { quote, revision } = found;
-  const facts = await factsOf(shop.read, found, shop.now);
   const said = storedBelowMargin(revision.belowMargin);
-  const [earlier, extra, links, questions, kept, opened, withheld] = await Promise.all([
+  const [facts, earlier, extra, links, questions, kept, opened, withheld, intake] = await Promise.all([
+    factsOf(shop.read, found, shop.now),
     shop.read.quoteRevision.findMany({
       where: { quoteId: id, number: { lt: revision.number } },
       select: { number: true, frozenAt: true, grossMinor: true },
@@ -126,6 +126,7 @@ export async function getQuote(
     revision.frozen === null ? keptAlternatives(shop.read, id) : [],
     openedOf(shop, revision.id),
     withheldFrom(shop.read, letterDue(quote), quote.customer),
+    revision.frozen === null ? openIntake(shop.read, quote.bike.id) : null,
   ]);
   const { customer, bike, grossMinor: _g, minutes: _m, createdAt: _c, findingId: _f, ...rest } = quote;
   return {
@@ -141,7 +142,7 @@ export async function getQuote(
     belowMargin: margin ? said : null,
     draft: revision.frozen === null ? await drawn(facts, kept, margin, said) : null,
     again: revision.frozen === null ? await unchangedSince(shop.read, found, facts, kept) : null,
-    intake: revision.frozen === null ? await openIntake(shop.read, bike.id) : null,
+    intake,
     frozen: revision.frozen === null ? null : storedQuote(revision.frozen),
     earlier,
     acceptance: extra.acceptance,

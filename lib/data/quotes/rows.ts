@@ -62,13 +62,11 @@ const REVISION = {
 
 /** A quote with its newest revision, in a transaction or for a page. */
 export async function findQuote(db: Db & Pick<ShopTx, "quote">, id: number) {
-  const quote = await db.quote.findUnique({ where: { id }, select: QUOTE });
-  if (!quote) return null;
-  const revision = await db.quoteRevision.findUniqueOrThrow({
-    where: { quoteId_number: { quoteId: id, number: quote.revisionNumber } },
-    select: REVISION,
-  });
-  return { quote, revision };
+  const [quote, revision] = await Promise.all([
+    db.quote.findUnique({ where: { id }, select: QUOTE }),
+    db.quoteRevision.findFirst({ where: { quoteId: id }, select: REVISION, orderBy: { number: "desc" } }),
+  ]);
+  return quote && revision ? { quote, revision } : null;
 }
 
 export type FoundQuote = NonNullable<Awaited<ReturnType<typeof findQuote>>>;

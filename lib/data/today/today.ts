@@ -66,7 +66,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
   const [
     bays,
     bookings,
-    jobs,
+    { jobs, unbooked, wishes },
     short,
     findings,
     running,
@@ -96,7 +96,7 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
       take: 12,
     }),
     bookingsBetween(shop, begins as Date, ends as Date),
-    liveJobs(shop),
+    jobsWithWishes(shop),
     shortReservations(shop),
     openFindings(shop),
     listRunning(shop),
@@ -125,11 +125,6 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     sees.closing ? daysNotClosed(shop, day) : [],
   ]);
   const weekday = weekdayOf(day);
-  const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
-  const wishes = await wishesOf(
-    shop,
-    unbooked.map((job) => job.id),
-  );
   return {
     day,
     nowMinute: minuteOfDay(shop.now.getTime(), zone),
@@ -229,6 +224,17 @@ export async function getToday(shop: ShopHandle, sees: TodaySees) {
     answers,
     air: airToday(settings, Number(day.slice(5, 7))),
   };
+}
+
+/** Jobs that go on, and when the customers of those without a booking can come. */
+async function jobsWithWishes(shop: ShopHandle) {
+  const jobs = await liveJobs(shop);
+  const unbooked = jobs.filter((job) => job.state === "waiting").slice(0, MOST);
+  const wishes = await wishesOf(
+    shop,
+    unbooked.map((job) => job.id),
+  );
+  return { jobs, unbooked, wishes };
 }
 
 type ShortRow = Awaited<ReturnType<typeof shortReservations>>[number];

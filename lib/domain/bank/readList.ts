@@ -3,6 +3,9 @@ import { readAmount } from "./amounts";
 import { readDay } from "./dates";
 import type { BankColumns, BankField, BankRow, BankTerms } from "./types";
 
+/** So large may a bank's list be: 2,000 rows have a tenth of it. */
+export const MOST_LIST_BYTES = 1_000_000;
+
 /** So many lines are read at once: a month of a busy shop (judgement). */
 export const MOST_LINES = 2000;
 const MOST_TEXT = 300;

@@ -90,7 +90,7 @@ export function numbersOf(
     const text = (row.cells[column] ?? "").trim();
     if (plain.test(text)) return Number(text.replace(",", "."));
     const read = readNumber(text, mark);
-    if ("value" in read) return read.value.toNumber();
+    if ("value" in read) return Number(read.value);
     if (loose) return Number.NaN;
     const message =
       text === ""

@@ -1,5 +1,5 @@
 import type { PrintedLine } from "../invoices/printed";
-import { Decimal } from "../money/round";
+import { Decimal } from "../money/decimal";
 import { amountOf, MILLI, majorText, priceText } from "../money/scale";
 import type { EinvoiceAdjustment, EinvoiceLine, TaxCode } from "./einvoice";
 import { unitCode } from "./units";

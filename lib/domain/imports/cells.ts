@@ -1,4 +1,5 @@
-import { Decimal, roundHalfAway } from "../money/round";
+import { Decimal } from "../money/decimal";
+import { roundHalfAway } from "../money/round";
 import { searchKey } from "../searchKey";
 import { readNumber, scaled } from "./numbers";
 import type { FileRow, FileTerms, Mapping, RowNote, RowProblem } from "./types";
@@ -81,14 +82,14 @@ export class Cells {
     if (text === "") return undefined;
     const read = readNumber(text, this.terms.mark);
     if ("wrong" in read) return this.refuse(key, read.wrong, read.remedy);
-    const value = read.value.mul(rule.times ?? 1);
+    const value = new Decimal(read.value).mul(rule.times ?? 1);
     if (value.lt(rule.low) || value.gt(rule.high))
       return this.refuse(
         key,
         `is outside ${rule.low} to ${rule.high}`,
         `Enter a number from ${rule.low} to ${rule.high}.`,
       );
-    const whole = scaled(value, rule.factor ?? 1);
+    const whole = scaled(value.toFixed(), rule.factor ?? 1);
     return typeof whole === "number" ? whole : this.refuse(key, whole.wrong, whole.remedy);
   }
 
@@ -114,10 +115,10 @@ export class Cells {
       this.terms.mark,
     );
     if ("wrong" in read) return this.refuse(key, read.wrong, read.remedy);
-    if (read.value.lt(0)) return this.refuse(key, "is less than nothing", "Enter 0 or more.");
     const exact = new Decimal(read.value).mul(10_000).div(per);
+    if (exact.lt(0)) return this.refuse(key, "is less than nothing", "Enter 0 or more.");
     if (per === 1 || exact.isInteger()) {
-      const whole = scaled(exact.div(10_000), 10_000);
+      const whole = scaled(exact.div(10_000).toFixed(), 10_000);
       return typeof whole === "number" ? whole : this.refuse(key, whole.wrong, whole.remedy);
     }
     const rounded = roundHalfAway(exact);

@@ -1,12 +1,11 @@
-import { Decimal } from "../money/round";
 import type { Mark } from "./types";
 
 const SPACES = /[\s\u00a0\u2009\u202f'’]/gu;
 
 const LONGEST = 60;
 
-/** A cell's number, or what is wrong with it and what to write instead. */
-export type NumberRead = { readonly value: Decimal } | { readonly wrong: string; readonly remedy: string };
+/** A cell's number as a plain decimal text ("-1234.5"), or what is wrong with it and what to write instead. */
+export type NumberRead = { readonly value: string } | { readonly wrong: string; readonly remedy: string };
 
 /**
  * Reads a number as people type it into lists: "12.5", "12,5", "1 234,50", "1,234.50", "-3".
@@ -35,7 +34,7 @@ export function readNumber(text: string, mark: Mark): NumberRead {
       wrong: "has marks that do not make a number",
       remedy: "Write it with one decimal mark and none between thousands, such as 1234.5.",
     };
-  return { value: new Decimal(`${found[1]}${whole.replace(/\D/gu, "")}.${fraction || "0"}`) };
+  return { value: `${found[1]}${whole.replace(/\D/gu, "")}.${fraction || "0"}` };
 }
 
 /** Where the decimal mark stands in `digits`; -1 for none. */
@@ -49,17 +48,17 @@ function decimalAt(digits: string, mark: Mark): number {
   return couldGroup && last[0] !== mark ? -1 : last.index;
 }
 
-/** A number times `factor` as a safe whole number, or why it cannot be kept so. */
+/** A plain decimal text times `factor`, a power of ten, as a safe whole number, or why it cannot be kept so. */
 export function scaled(
-  value: Decimal,
+  value: string,
   factor: number,
 ): number | { readonly wrong: string; readonly remedy: string } {
-  const whole = value.mul(factor);
-  if (!whole.isInteger()) {
-    const most = Math.round(Math.log10(factor));
+  const most = Math.round(Math.log10(factor));
+  const [whole = "", fraction = ""] = value.split(".");
+  const kept = fraction.replace(/0+$/u, "");
+  if (kept.length > most)
     return { wrong: `has more than ${most} decimals`, remedy: `Round it to ${most} decimals.` };
-  }
-  const result = whole.toNumber();
+  const result = Number(whole + kept.padEnd(most, "0"));
   // Every kept figure is a 32-bit whole number in the database.
   if (Math.abs(result) > 2_147_483_647)
     return { wrong: "is larger than can be kept", remedy: "Check for a mark that is missing or too many." };

@@ -1,6 +1,7 @@
 import { Refusal } from "../refusal";
 import { minorDigits } from "./currency";
-import { Decimal, type Numeric, roundHalfAway } from "./round";
+import { type Numeric, product } from "./exact";
+import { roundHalfAway } from "./round";
 
 /** An amount: whole minor units and an ISO 4217 code. */
 export interface Money {
@@ -30,7 +31,7 @@ export function add(a: Money, b: Money): Money {
 
 /** An amount times a number, rounded once, half away from zero. */
 export function multiply(amount: Money, factor: Numeric): Money {
-  return money(roundHalfAway(new Decimal(amount.minor).mul(factor)), amount.currency);
+  return money(roundHalfAway(product(amount.minor, factor)), amount.currency);
 }
 
 /** The same amount with the other sign. */

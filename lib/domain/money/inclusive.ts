@@ -1,5 +1,6 @@
 import { roundToSum } from "./allocate";
-import { Decimal, roundHalfAway } from "./round";
+import { product, quotient, sumOf } from "./exact";
+import { roundHalfAway } from "./round";
 
 /** An amount with tax in it, with its tax category (UNCL5305) and rate in basis points. */
 export interface ShownAmount {
@@ -17,7 +18,7 @@ const WHOLE = 10_000;
  * Source: A New Tax System (Goods and Services Tax) Act 1999 s 9-90 (AU), from memory; the identity is arithmetic.
  */
 export function taxWithin(grossMinor: number, rateBp: number): number {
-  return roundHalfAway(new Decimal(grossMinor).mul(rateBp).div(new Decimal(WHOLE).add(rateBp)));
+  return roundHalfAway(quotient(product(grossMinor, rateBp), sumOf([WHOLE, rateBp])));
 }
 
 /**
@@ -32,8 +33,8 @@ export function netsOfShown(amounts: readonly ShownAmount[]): number[] {
     const members = places.map((at) => amounts[at] as ShownAmount);
     const rateBp = members[0]?.rateBp ?? 0;
     const shown = members.reduce((total, m) => total + m.shownMinor, 0);
-    const numerators = members.map((m) => new Decimal(m.shownMinor).mul(WHOLE));
-    const shares = roundToSum(numerators, new Decimal(WHOLE).add(rateBp), shown - taxWithin(shown, rateBp));
+    const numerators = members.map((m) => product(m.shownMinor, WHOLE));
+    const shares = roundToSum(numerators, sumOf([WHOLE, rateBp]), shown - taxWithin(shown, rateBp));
     places.forEach((at, i) => {
       nets[at] = shares[i] ?? 0;
     });

@@ -1,5 +1,6 @@
 import { minorPerMajor } from "./currency";
-import { Decimal, type Numeric, roundHalfAway } from "./round";
+import { exactly, type Numeric, product, quotient } from "./exact";
+import { roundHalfAway } from "./round";
 
 /** A line before its net amount is known. Prices in major units; quantities in units; the rest in minor units. */
 export interface LineInput {
@@ -17,12 +18,8 @@ export interface LineInput {
  * charges. Source: EN 16931-1, BT-131. A price below zero is a bug of the caller: BR-27 forbids it.
  */
 export function lineNet(line: LineInput, currency: string): number {
-  const price = new Decimal(line.price);
-  if (price.isNegative() && !price.isZero())
-    throw new Error("An item price is never negative (EN 16931 BR-27).");
-  const exact = price
-    .mul(line.quantity)
-    .mul(minorPerMajor(currency))
-    .div(line.baseQuantity ?? 1);
+  const price = exactly(line.price);
+  if (price.over < 0n) throw new Error("An item price is never negative (EN 16931 BR-27).");
+  const exact = quotient(product(price, line.quantity, minorPerMajor(currency)), line.baseQuantity ?? 1);
   return roundHalfAway(exact) - (line.allowancesMinor ?? 0) + (line.chargesMinor ?? 0);
 }

@@ -1,7 +1,7 @@
 import { Refusal } from "../refusal";
-import { minorDigits, minorPerMajor } from "./currency";
+import { minorDigits } from "./currency";
 import { marksOf } from "./format";
-import { Decimal, roundHalfAway } from "./round";
+import { roundHalfAway } from "./round";
 
 const SYMBOLS = /^(?:[$€£¥]|kr\.?)|(?:[$€£¥]|kr\.?)$/iu;
 const SPACES = /[\s\u00a0\u202f\u2009'’]/gu;
@@ -58,6 +58,6 @@ export function parseMoney(typed: string, currency: string, locale: string): num
     return refuse(typed, "is no amount", example);
   if (fraction.length > digits)
     return refuse(typed, `has more than ${digits} decimals, which ${currency} does not have`, example);
-  const major = new Decimal(`${whole.replace(/\D/gu, "") || "0"}.${fraction || "0"}`);
-  return roundHalfAway(major.mul(minorPerMajor(currency)).mul(negative ? -1 : 1));
+  const minor = BigInt(`${whole.replace(/\D/gu, "")}${fraction.padEnd(digits, "0")}`);
+  return roundHalfAway(negative ? -minor : minor);
 }

@@ -1,5 +1,6 @@
 import { allocate } from "../money/allocate";
-import { Decimal, roundHalfAway } from "../money/round";
+import { Decimal } from "../money/decimal";
+import { roundHalfAway } from "../money/round";
 import type { KitMark, PartFact } from "./facts";
 import type { PriceRules } from "./lines";
 import { partLine } from "./partLines";

@@ -1,5 +1,6 @@
+import { product, quotient } from "../money/exact";
 import { moneyText } from "../money/format";
-import { Decimal, roundHalfAway } from "../money/round";
+import { roundHalfAway } from "../money/round";
 import { amountOf, e4OfMinor, MILLI } from "../money/scale";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
@@ -40,7 +41,7 @@ export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
   const minutes = within(`minutes of "${fact.name}"`, fact.minutes, 0, 1e6, "min");
   const rate = within(`hourly rate of "${fact.name}"`, fact.ratePerHourMinor, 0, MOST);
   const cost = within(`hourly cost of "${fact.name}"`, fact.costPerHourMinor, 0, MOST);
-  const ofHour = (perHour: number) => roundHalfAway(new Decimal(perHour).mul(minutes).div(60));
+  const ofHour = (perHour: number) => roundHalfAway(quotient(product(perHour, minutes), 60));
   const tax = taxOf(book, "labour");
   return {
     key: fact.key,
@@ -48,7 +49,7 @@ export function labourLine(fact: LabourFact, book: PriceRules): ShownLine {
     kind: "labour",
     name: fact.name,
     ...saidAs(fact),
-    quantityMilli: roundHalfAway(new Decimal(minutes).mul(MILLI).div(60)),
+    quantityMilli: roundHalfAway(quotient(product(minutes, MILLI), 60)),
     unit: "h",
     unitPriceE4: e4OfMinor(rate, book.currency),
     shownMinor: ofHour(rate),

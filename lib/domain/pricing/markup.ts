@@ -1,4 +1,5 @@
-import { Decimal, roundHalfAway } from "../money/round";
+import { product, quotient, sumOf } from "../money/exact";
+import { roundHalfAway } from "../money/round";
 import type { MarkupBand } from "./facts";
 
 /**
@@ -19,6 +20,6 @@ export function markupBand(bands: readonly MarkupBand[], unitCostE4: number): Ma
  * rounded once, half away from zero, to a ten-thousandth of the major unit.
  */
 export function markedUp(unitCostE4: number, markupBp: number, taxWithinBp: number): number {
-  const factor = new Decimal(10_000 + markupBp).mul(new Decimal(10_000).add(taxWithinBp)).div(100_000_000);
-  return roundHalfAway(new Decimal(unitCostE4).mul(factor));
+  const factor = product(10_000 + markupBp, sumOf([10_000, taxWithinBp]));
+  return roundHalfAway(quotient(product(unitCostE4, factor), 100_000_000));
 }

@@ -1,4 +1,5 @@
-import { Decimal, roundHalfAway } from "../money/round";
+import { Decimal } from "../money/decimal";
+import { roundHalfAway } from "../money/round";
 
 /** How a price is kept: with tax in it, or without. */
 export type KeptAlternative = "with tax" | "without tax";

@@ -1,5 +1,6 @@
 import { roundToSum } from "../money/allocate";
-import { Decimal, roundHalfAway } from "../money/round";
+import { Decimal } from "../money/decimal";
+import { roundHalfAway } from "../money/round";
 
 /** What documents charge, or a share of it, in one tax category (UNCL5305) at one rate (basis points); minor units. */
 export interface TaxedAmount {

@@ -1,5 +1,6 @@
-import { DEMO_PEOPLE } from "../../../demo/signIns";
+import type { DEMO_PEOPLE } from "../../../demo/signIns";
 import { serverActions } from "../../support/routes";
+import { sessionCookie } from "../../support/session";
 
 /** A signed-in person's way to a running server, from another process. */
 export interface Site {
@@ -58,24 +59,6 @@ export async function act(
 export type Person = keyof typeof DEMO_PEOPLE;
 
 export async function signIn(base: string, who: Person, password: string): Promise<Site> {
-  const jar = new Map<string, string>();
-  const keep = (response: Response) => {
-    for (const line of response.headers.getSetCookie()) {
-      const [pair = ""] = line.split(";");
-      const at = pair.indexOf("=");
-      jar.set(pair.slice(0, at), pair.slice(at + 1));
-    }
-  };
-  const cookies = () => [...jar].map(([name, value]) => `${name}=${value}`).join("; ");
-  const csrf = await fetch(`${base}/api/auth/csrf`);
-  keep(csrf);
-  const { csrfToken } = (await csrf.json()) as { csrfToken: string };
-  const answer = await fetch(`${base}/api/auth/callback/credentials`, {
-    method: "POST",
-    redirect: "manual",
-    headers: { "Content-Type": "application/x-www-form-urlencoded", Origin: base, Cookie: cookies() },
-    body: new URLSearchParams({ csrfToken, email: DEMO_PEOPLE[who].email, password, json: "true" }),
-  });
-  keep(answer);
-  return { base, shop: who.startsWith("fjellrev") ? "fjellrev" : "saltpan", cookie: cookies() };
+  const cookie = await sessionCookie(base, who, password);
+  return { base, shop: who.startsWith("fjellrev") ? "fjellrev" : "saltpan", cookie };
 }

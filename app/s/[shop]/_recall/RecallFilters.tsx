@@ -23,14 +23,12 @@ export function RecallFilters({ recall, here, query }: Props) {
     return `${here}${asked ? `?${asked}` : ""}#recall`;
   };
   return (
-    <nav aria-label="What was changed on them" className="mb-2 flex flex-wrap gap-x-4 print:hidden">
+    <nav
+      aria-label="What was changed on them"
+      className="mb-2 flex flex-wrap gap-x-4 print:hidden [&>a]:inline-flex [&>a]:min-h-8 [&>a]:items-center [&>a]:text-brass [&>a]:underline [&>a]:underline-offset-4 [&>a]:pointer-coarse:min-h-12 [&>a[aria-current]]:font-semibold [&>a[aria-current]]:text-ink [&>a[aria-current]]:no-underline"
+    >
       {choices.map(({ value, name }) => (
-        <Link
-          key={value}
-          href={to(value)}
-          aria-current={value === chosen ? "true" : undefined}
-          className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 aria-[current]:font-semibold aria-[current]:text-ink aria-[current]:no-underline pointer-coarse:min-h-12"
-        >
+        <Link key={value} href={to(value)} aria-current={value === chosen ? "true" : undefined}>
           {name}
         </Link>
       ))}

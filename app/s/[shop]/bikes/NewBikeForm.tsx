@@ -8,7 +8,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
+import { CARBURETTOR_TYPES } from "@/lib/schemas/carburettorTypes";
 import type { Pick } from "@/lib/schemas/picks";
 import { addBike } from "./actions";
 import { BikeDetails, type UseChoice } from "./BikeDetails";

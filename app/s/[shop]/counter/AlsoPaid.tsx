@@ -1,6 +1,6 @@
 import { SelectField } from "@/app/_ui/SelectField";
 import { TypedFigure } from "@/app/_ui/TypedFigure";
-import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 
 interface AlsoPaidProps {
   /** What pays the rest. */

@@ -9,7 +9,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
-import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";

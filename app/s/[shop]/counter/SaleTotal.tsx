@@ -5,7 +5,7 @@ import type { PaymentMethod } from "@/lib/domain/invoices/settle";
 import { parseMoney } from "@/lib/domain/money/parse";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import { Refusal } from "@/lib/domain/refusal";
-import { METHOD_WORDS } from "@/lib/schemas/payments";
+import { METHOD_WORDS } from "@/lib/schemas/paymentWords";
 import type { CounterRules } from "./saleLines";
 
 interface SaleTotalProps {

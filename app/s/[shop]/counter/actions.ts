@@ -10,8 +10,9 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
-import { typedAlso, typedAmount } from "@/lib/schemas/payments";
+import { typedAlso } from "@/lib/schemas/payments";
 import { FullInvoiceSchema, MailReceiptSchema, SellSchema, TakeBackSchema } from "@/lib/schemas/sales";
+import { typedAmount } from "@/lib/schemas/typedAmount";
 import { printForMail } from "@/lib/workers/mailPrints";
 
 const salePage = (slug: string, id: number) => `/s/${slug}/counter/${id}`;

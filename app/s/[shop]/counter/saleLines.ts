@@ -2,10 +2,16 @@ import { marksOf } from "@/lib/domain/money/format";
 import { priceText } from "@/lib/domain/money/scale";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import { openKit } from "@/lib/domain/pricing/kit";
-import { type KitForSale, type PartForSale, priceSale, type SaleRules } from "@/lib/domain/pricing/sale";
+import {
+  type KitForSale,
+  type PartForSale,
+  priceSale,
+  type SaleRules,
+  type SoldPart,
+} from "@/lib/domain/pricing/sale";
 import { Refusal } from "@/lib/domain/refusal";
 import { quantityText } from "@/lib/schemas/quantity";
-import { SoldLineSchema } from "@/lib/schemas/sales";
+import { PRICE_E4, typedQuantity, typedScaled, typedShare } from "@/lib/schemas/typedFigures";
 
 /** A line of a sale as it is typed. */
 export interface TypedLine {
@@ -67,8 +73,8 @@ export function withKit(
 export function stepped(lines: readonly TypedLine[], at: number, by: number): TypedLine[] {
   return lines.flatMap((line, place) => {
     if (place !== at) return [line];
-    const now = SoldLineSchema.shape.quantity.safeParse(line.quantity);
-    const next = (now.success ? now.data : 0) + by * MILLI;
+    const now = typedQuantity(line.quantity);
+    const next = ("value" in now ? now.value : 0) + by * MILLI;
     return next > 0 ? [{ ...line, quantity: quantityText(next, "each") }] : [];
   });
 }
@@ -79,34 +85,31 @@ export interface Reckoned {
   readonly why: string;
 }
 
+/** What is typed of a line, read as the server will; or the first thing that is wrong with it. */
+function readLine(line: TypedLine) {
+  const quantity = typedQuantity(line.quantity);
+  if ("wrong" in quantity) return quantity;
+  const price = typedScaled(line.price, PRICE_E4);
+  if ("wrong" in price) return price;
+  if (price.value === null) return { wrong: "Enter the price of one." };
+  const discount = typedShare(line.discount);
+  if ("wrong" in discount) return discount;
+  return { quantityMilli: quantity.value, unitPriceE4: price.value, discountBp: discount.value };
+}
+
 /** The sale as typed so far, priced by the same rules as the server's. */
 export function reckoned(lines: readonly TypedLine[], discount: string, rules: CounterRules): Reckoned {
-  const parts = lines.map(({ part, quantity, price, discount: off }) => ({
-    part,
-    read: SoldLineSchema.safeParse({ partId: String(part.id), quantity, price, discount: off }),
-  }));
-  const wrong = parts.find(({ read }) => !read.success);
-  if (wrong)
-    return { priced: null, why: `${wrong.part.code}: ${wrong.read.error?.issues[0]?.message ?? ""}` };
-  const whole = SoldLineSchema.shape.discount.safeParse(discount);
-  if (!whole.success) return { priced: null, why: whole.error.issues[0]?.message ?? "" };
+  const sold: SoldPart[] = [];
+  for (const line of lines) {
+    const { code, name, unit, taxMark } = line.part;
+    const read = readLine(line);
+    if ("wrong" in read) return { priced: null, why: `${code}: ${read.wrong}` };
+    sold.push({ code, name, unit, ...read, ...(taxMark ? { taxMark } : {}) });
+  }
+  const whole = typedShare(discount);
+  if ("wrong" in whole) return { priced: null, why: whole.wrong };
   try {
-    const sold = parts.flatMap(({ part, read }) =>
-      read.success
-        ? [
-            {
-              code: part.code,
-              name: part.name,
-              unit: part.unit,
-              quantityMilli: read.data.quantity,
-              unitPriceE4: read.data.price,
-              discountBp: read.data.discount,
-              ...(part.taxMark ? { taxMark: part.taxMark } : {}),
-            },
-          ]
-        : [],
-    );
-    return { priced: priceSale(sold, { ...rules, discountBp: whole.data, discountWhy: "" }), why: "" };
+    return { priced: priceSale(sold, { ...rules, discountBp: whole.value, discountWhy: "" }), why: "" };
   } catch (cause) {
     if (!(cause instanceof Refusal)) throw cause;
     return { priced: null, why: cause.message };

@@ -1,5 +1,6 @@
 import { scaleBand, scaleLinear } from "d3-scale";
-import { Chart, type ChartTable } from "@/app/_ui/Chart";
+import { Chart } from "@/app/_ui/Chart";
+import type { ChartTableProps } from "@/app/_ui/ChartTable";
 
 const HEIGHT = 200;
 const FLOOR = 164;
@@ -15,7 +16,7 @@ interface Props {
   title: string;
   description: string;
   months: readonly MonthColumn[];
-  table: ChartTable;
+  table: ChartTableProps;
   locale: string;
   /** A value of the scale in words. */
   say: (value: number) => string;

@@ -12,7 +12,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { cashRounding } from "@/lib/domain/money/cash";
 import { parseMoney } from "@/lib/domain/money/parse";
-import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 
 export interface MoneyFormProps {
   action: FormAction;

@@ -6,7 +6,7 @@ import { Money } from "@/app/_ui/Money";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { movedMinor } from "@/lib/domain/invoices/held";
-import { METHOD_WORDS, PAYMENT_WORDS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_WORDS } from "@/lib/schemas/paymentWords";
 import { bounce } from "./actions";
 import { PaymentPaper } from "./PaymentPaper";
 

@@ -24,7 +24,7 @@ import type { OpenShop } from "@/lib/gate/open";
 import { publicUrl } from "@/lib/gate/origin";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
-import { CreditPartSchema, typedCredit } from "@/lib/schemas/credits";
+import { CreditPartSchema } from "@/lib/schemas/credits";
 import { EinvoiceOrderSchema } from "@/lib/schemas/einvoices";
 import { AddInvoiceLineSchema, EditLineSchema, PutLineBackSchema } from "@/lib/schemas/invoiceEdits";
 import {
@@ -48,9 +48,10 @@ import {
   RefundSchema,
   TakeDepositSchema,
   TakeWriteOffBackSchema,
-  typedAmount,
   WriteOffSchema,
 } from "@/lib/schemas/payments";
+import { typedAmount } from "@/lib/schemas/typedAmount";
+import { typedCredit } from "@/lib/schemas/typedCredit";
 import { printForMail } from "@/lib/workers/mailPrints";
 
 export const makeDraft = action("invoice.write", DraftInvoiceSchema, async (shop, input, call) => {

@@ -35,6 +35,7 @@ import {
   StopTimeSchema,
   TakeBreakSchema,
 } from "@/lib/schemas/timeEntries";
+import { cardScreenOf } from "./[id]/card/shown";
 
 const ofJob = { jobId: formId() };
 
@@ -57,8 +58,8 @@ export const cancel = action("job.write", CancelSchema, async (shop, input, call
   };
 });
 
-export const pass = action("job.work", CARD_ACTS.pass.schema, CARD_ACTS.pass.run);
-export const skip = action("job.work", CARD_ACTS.skip.schema, CARD_ACTS.skip.run);
+export const pass = action("job.work", CARD_ACTS.pass.schema, CARD_ACTS.pass.run, "typed", cardScreenOf);
+export const skip = action("job.work", CARD_ACTS.skip.schema, CARD_ACTS.skip.run, "typed", cardScreenOf);
 
 export const unskip = action("job.work", UndoSkipSchema, async (shop, input) => {
   await unskipStep(shop, input);

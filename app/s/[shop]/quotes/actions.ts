@@ -51,51 +51,100 @@ import {
   RemoveLineSchema,
   ValidUntilSchema,
 } from "@/lib/schemas/quoteTerms";
+import { screenOf } from "./[id]/shown/screen";
 
 export const takeDraftOut = action("quote.write", RemoveRecordSchema, async (shop, input) => {
   await removeDraftQuote(shop, input);
   return { to: `/s/${shop.slug}/quotes`, toast: "Removed." };
 });
 
-export const writeLine = action("quote.write", AddQuoteLineSchema, async (shop, input) => {
-  await addLine(shop, input);
-  return { toast: "Line added." };
-});
+export const writeLine = action(
+  "quote.write",
+  AddQuoteLineSchema,
+  async (shop, input) => {
+    await addLine(shop, input);
+    return { toast: "Line added." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const takeLineOff = action("quote.write", RemoveLineSchema, async (shop, input) => {
-  await removeLine(shop, input);
-  return { toast: "Line taken off." };
-});
+export const takeLineOff = action(
+  "quote.write",
+  RemoveLineSchema,
+  async (shop, input) => {
+    await removeLine(shop, input);
+    return { toast: "Line taken off." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveTitle = action("quote.write", RetitleQuoteSchema, async (shop, input) => {
-  await retitleQuote(shop, input);
-  return { toast: "Title saved." };
-});
+export const saveTitle = action(
+  "quote.write",
+  RetitleQuoteSchema,
+  async (shop, input) => {
+    await retitleQuote(shop, input);
+    return { toast: "Title saved." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveLineDiscount = action("quote.write", LineDiscountSchema, async (shop, input) => {
-  await discountLine(shop, input);
-  return { toast: input.percent > 0 ? "Discount on the line saved." : "Discount on the line taken off." };
-});
+export const saveLineDiscount = action(
+  "quote.write",
+  LineDiscountSchema,
+  async (shop, input) => {
+    await discountLine(shop, input);
+    return { toast: input.percent > 0 ? "Discount on the line saved." : "Discount on the line taken off." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveDiscount = action("quote.write", DiscountSchema, async (shop, input) => {
-  await discountQuote(shop, input);
-  return { toast: "Discount saved." };
-});
+export const saveDiscount = action(
+  "quote.write",
+  DiscountSchema,
+  async (shop, input) => {
+    await discountQuote(shop, input);
+    return { toast: "Discount saved." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveDeposit = action("quote.write", QuoteDepositSchema, async (shop, input) => {
-  await setDeposit(shop, input);
-  return { toast: "Deposit saved." };
-});
+export const saveDeposit = action(
+  "quote.write",
+  QuoteDepositSchema,
+  async (shop, input) => {
+    await setDeposit(shop, input);
+    return { toast: "Deposit saved." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveValidUntil = action("quote.write", ValidUntilSchema, async (shop, input) => {
-  await setValidUntil(shop, input);
-  return { toast: "Last day saved." };
-});
+export const saveValidUntil = action(
+  "quote.write",
+  ValidUntilSchema,
+  async (shop, input) => {
+    await setValidUntil(shop, input);
+    return { toast: "Last day saved." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveExtras = action("quote.write", ExtrasSchema, async (shop, input) => {
-  await offerExtras(shop, input);
-  return { toast: "Extras saved: the customer sees them when the quote is sent." };
-});
+export const saveExtras = action(
+  "quote.write",
+  ExtrasSchema,
+  async (shop, input) => {
+    await offerExtras(shop, input);
+    return { toast: "Extras saved: the customer sees them when the quote is sent." };
+  },
+  "typed",
+  screenOf,
+);
 
 export const saveBook = action("shop.write", PriceBookSchema, async (shop, input) => {
   await savePriceBook(shop, input);
@@ -139,20 +188,38 @@ export const startQuote = action("quote.write", CreateQuoteSchema, async (shop, 
   return { to: `/s/${shop.slug}/quotes/${id}`, toast: "Quote started." };
 });
 
-export const tickOptions = action("quote.write", ChooseOptionsSchema, async (shop, input) => {
-  await chooseOptions(shop, input);
-  return {};
-});
+export const tickOptions = action(
+  "quote.write",
+  ChooseOptionsSchema,
+  async (shop, input) => {
+    await chooseOptions(shop, input);
+    return {};
+  },
+  "typed",
+  screenOf,
+);
 
-export const saveConditions = action("quote.write", SetConditionsSchema, async (shop, input) => {
-  await setConditions(shop, input);
-  return { toast: "Conditions saved; settings computed again." };
-});
+export const saveConditions = action(
+  "quote.write",
+  SetConditionsSchema,
+  async (shop, input) => {
+    await setConditions(shop, input);
+    return { toast: "Conditions saved; settings computed again." };
+  },
+  "typed",
+  screenOf,
+);
 
-export const allowMargin = action("margin.override", AllowMarginSchema, async (shop, input, { key }) => {
-  await allowBelowMargin(shop, { ...input, key });
-  return { toast: "Allowed, with your reason." };
-});
+export const allowMargin = action(
+  "margin.override",
+  AllowMarginSchema,
+  async (shop, input, { key }) => {
+    await allowBelowMargin(shop, { ...input, key });
+    return { toast: "Allowed, with your reason." };
+  },
+  "typed",
+  screenOf,
+);
 
 /** Sends a draft, or makes a new link to what was sent: one action, so that a page without scripts shows the link it hands back. */
 export const sendForYes = action("quote.send", SendQuoteSchema, async (shop, input, { key }) => {

@@ -9,7 +9,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
-import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { CONVENTION_WORDS, CONVENTIONS, PART_KINDS, TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { PART_UNITS } from "@/lib/schemas/quantity";
 import { addPart, savePart } from "./actions";
 

@@ -11,7 +11,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { DynoReading } from "@/lib/domain/bench/dynoTypes";
-import { DYNO_COLUMNS } from "@/lib/schemas/benchLogs";
+import { DYNO_COLUMNS } from "@/lib/schemas/logColumns";
 import { readDynoFile } from "../actions";
 import { useLogAnswer } from "../useLogAnswer";
 import { DynoAnswer } from "./DynoAnswer";

@@ -12,7 +12,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
+import { LAMBDA_COLUMNS } from "@/lib/schemas/logColumns";
 import type { Pick } from "@/lib/schemas/picks";
 import { readLambdaFile } from "../actions";
 import { useLogAnswer } from "../useLogAnswer";

@@ -8,8 +8,9 @@ import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { FACT_GROUPS, HOW_TYPED, MODEL_FACTS, type ModelFactDef } from "@/lib/domain/tuning/modelFacts";
-import { CARBURETTOR_TYPES } from "@/lib/schemas/modelCards";
+import { CARBURETTOR_TYPES } from "@/lib/schemas/carburettorTypes";
 import { saveModelCard } from "./actions";
+import { FactNote } from "./FactNote";
 
 interface FactValue {
   readonly key: string;
@@ -197,17 +198,7 @@ function Fact({ fact, known }: { fact: ModelFactDef; known: FactValue | undefine
         initial={known?.how ?? ""}
         options={HOWS}
       />
-      <details className="col-span-2" open={Boolean(known?.note)}>
-        <summary className="inline-flex min-h-8 items-center text-[14px] text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-          {hidden}Note
-        </summary>
-        <TextField
-          name={`${name}.note`}
-          label={<span className="sr-only">{fact.name}, note</span>}
-          initial={known?.note}
-          maxLength={300}
-        />
-      </details>
+      <FactNote name={`${name}.note`} fact={fact.name} kept={known?.note} />
     </div>
   );
 }

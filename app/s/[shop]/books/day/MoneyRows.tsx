@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import type { OpenDay } from "@/lib/data/endOfDay/open";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
-import { METHOD_WORDS, PAYMENT_WORDS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_WORDS } from "@/lib/schemas/paymentWords";
 
 type Row = OpenDay["money"][number];
 

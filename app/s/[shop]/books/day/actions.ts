@@ -3,7 +3,7 @@ import { closeDay } from "@/lib/data/endOfDay/close";
 import { moveCash } from "@/lib/data/endOfDay/moves";
 import { action } from "@/lib/gate/action";
 import { CloseDaySchema, MoveCashSchema } from "@/lib/schemas/endOfDay";
-import { typedAmount } from "@/lib/schemas/payments";
+import { typedAmount } from "@/lib/schemas/typedAmount";
 
 export const closeTheDay = action("day.close", CloseDaySchema, async (shop, input, call) => {
   const typed = (field: "float" | "sum" | "left" | "terminal") =>

@@ -7,7 +7,7 @@ import type { TableColumn } from "@/app/_ui/tableTypes";
 import { paymentSums, registeredPayments } from "@/lib/data/ledger/registers";
 import { open } from "@/lib/gate/open";
 import { ledgerRange, RegisterQuery } from "@/lib/schemas/ledger";
-import { PAYMENT_WORDS } from "@/lib/schemas/payments";
+import { PAYMENT_WORDS } from "@/lib/schemas/paymentWords";
 import { RangeForm } from "../RangeForm";
 
 const COLUMNS: readonly TableColumn[] = [

@@ -8,7 +8,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { SaleView } from "@/lib/data/sales/get";
 import { cashRounding } from "@/lib/domain/money/cash";
-import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/payments";
+import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 import type { Pick } from "@/lib/schemas/picks";
 import { quantityText } from "@/lib/schemas/quantity";
 import { EarlierDate } from "../../invoices/[id]/EarlierDate";

@@ -10,7 +10,7 @@ import type { TypedInvoiceLine } from "@/lib/domain/invoices/edits";
 import { marksOf } from "@/lib/domain/money/format";
 import { priceText } from "@/lib/domain/money/scale";
 import { ADDED_KIND_WORDS, ADDED_KINDS } from "@/lib/schemas/invoiceEdits";
-import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { quantityText } from "@/lib/schemas/quantity";
 import { addDraftLine, changeDraftLine } from "../actions";
 

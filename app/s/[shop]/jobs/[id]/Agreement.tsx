@@ -13,7 +13,7 @@ import { spentByWord } from "@/lib/data/invoices/byWord";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { OpenShop } from "@/lib/gate/open";
-import { AGREEMENT_WORDS, YES_HOWS, YES_WORDS } from "@/lib/schemas/agreements";
+import { AGREEMENT_WORDS, YES_HOWS, YES_WORDS } from "@/lib/schemas/agreementWords";
 import { AddWork } from "./AddWork";
 import { closeWithout, writeYes } from "./agreementActions";
 

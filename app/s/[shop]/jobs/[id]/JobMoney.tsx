@@ -5,7 +5,7 @@ import { Money } from "@/app/_ui/Money";
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
 import { movedMinor } from "@/lib/domain/invoices/held";
-import { PAYMENT_WORDS } from "@/lib/schemas/payments";
+import { PAYMENT_WORDS } from "@/lib/schemas/paymentWords";
 
 interface JobMoneyProps {
   job: JobView;

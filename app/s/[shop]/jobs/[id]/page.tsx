@@ -36,6 +36,7 @@ import { JobSteps } from "./JobSteps";
 import { NextAct } from "./NextAct";
 import { OnJobNow } from "./OnJobNow";
 import { SheetTable } from "./SheetTable";
+import { planRows, timeOfSteps } from "./stepRows";
 import { TimeEntries } from "./TimeEntries";
 import { WhoAndWhat } from "./WhoAndWhat";
 
@@ -92,10 +93,10 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
       <div className="grid gap-x-10 lg:grid-cols-[minmax(0,1.35fr)_minmax(0,1fr)]">
         <div className="min-w-0">
           <Section title="Plan">
-            <JobPlan steps={job.steps} />
+            <JobPlan {...planRows(job.steps)} />
           </Section>
           <Section title="Steps and time">
-            <JobSteps job={job} base={base} />
+            <JobSteps time={timeOfSteps(job)} card={`${base}/jobs/${job.id}/card`} />
             <p className="mt-2">
               <Link
                 href={`${base}/jobs/${job.id}/time`}

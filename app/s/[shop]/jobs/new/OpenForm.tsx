@@ -7,7 +7,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import { YES_HOWS, YES_WORDS } from "@/lib/schemas/agreements";
+import { YES_HOWS, YES_WORDS } from "@/lib/schemas/agreementWords";
 import { openAJob } from "./actions";
 
 interface Choice {

@@ -1,22 +1,32 @@
+"use client";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { useScreen } from "@/app/_ui/Screen";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
-import type { PackageLine } from "@/lib/data/packages/list";
-import type { QuotePage } from "@/lib/data/quotes/get";
+import type { QuoteStateName } from "@/lib/schemas/quotes";
 import { decline, replace, revise, takeDraftOut } from "../actions";
+import type { PackageOffer } from "../PackageChoice";
+import type { QuoteScreen } from "./shown/screen";
 
 interface Props {
   slug: string;
-  quote: QuotePage;
-  packages: readonly PackageLine[];
+  quote: {
+    readonly id: number;
+    readonly number: string;
+    readonly state: QuoteStateName;
+    readonly revisionNumber: number;
+    readonly job: { readonly id: number; readonly number: string } | null;
+  };
+  packages: readonly PackageOffer[];
 }
 
 /** What the desk can do with a quote in its present state, besides sending it. */
 export function Acts({ slug, quote, packages }: Props) {
-  const hidden = { id: String(quote.id), version: String(quote.version) };
+  const version = useScreen((screen: QuoteScreen) => screen.version);
+  const hidden = { id: String(quote.id), version: String(version) };
   const path = `/s/${slug}/quotes/${quote.id}`;
   if (quote.state === "accepted")
     return (
@@ -105,7 +115,7 @@ function ReplaceForm({
 }: {
   slug: string;
   hidden: Record<string, string>;
-  packages: readonly PackageLine[];
+  packages: readonly PackageOffer[];
 }) {
   return (
     <Form action={replace} shop={slug} hidden={hidden} label="Another package">
@@ -115,9 +125,7 @@ function ReplaceForm({
       <ChoiceField
         name="packageId"
         label="Package"
-        options={packages
-          .filter((p) => p.active && p.published !== null)
-          .map((p) => ({ value: String(p.id), label: p.name, detail: p.summary }))}
+        options={packages.map((p) => ({ value: String(p.id), label: p.name, detail: p.summary }))}
       />
       <SubmitButton>Start the new quote</SubmitButton>
     </Form>

@@ -1,9 +1,9 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { moneyText } from "@/app/_ui/format";
-import type { KeptChoice } from "@/lib/data/quotes/draftView";
+import type { DraftScreen } from "./shown/screen";
 
 interface Props {
-  alternatives: readonly KeptChoice[];
+  alternatives: DraftScreen["alternatives"];
   currency: string;
   locale: string;
 }

@@ -2,30 +2,19 @@ import { Form } from "@/app/_ui/Form";
 import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { QuotePage } from "@/lib/data/quotes/get";
-import { SEASONS } from "@/lib/domain/air/conditions";
-import type { UnitSystem } from "@/lib/domain/units/systems";
-import { UNITS } from "@/lib/domain/units/units";
-import { shownConditions } from "@/lib/schemas/quoteConditions";
 import { SEASON_WORDS } from "@/lib/schemas/quoteWords";
 import { saveConditions } from "../actions";
+import type { ConditionsShown } from "./shown/conditions";
+
+interface Props {
+  slug: string;
+  hidden: Readonly<Record<string, string>>;
+  air: ConditionsShown;
+}
 
 /** The air that the settings are for, behind one line. */
-export function ConditionsForm({
-  slug,
-  quote,
-  mayWrite,
-  system,
-}: {
-  slug: string;
-  quote: QuotePage;
-  mayWrite: boolean;
-  system: UnitSystem;
-}) {
-  if (!mayWrite) return null;
-  const { season, humidityPercent } = quote.conditions;
-  const { altitude, altitudeUnit, temperature, temperatureUnit } = shownConditions(quote.conditions, system);
-  const { id, version } = quote;
+export function ConditionsForm({ slug, hidden, air }: Props) {
+  const { altitude, altitudeUnit, temperature, temperatureUnit, season, humidityPercent } = air;
   const bounds =
     altitudeUnit === "m" ? { step: 10, min: -400, max: 5000 } : { step: 50, min: -1312, max: 16404 };
   return (
@@ -34,10 +23,10 @@ export function ConditionsForm({
         Where and when it is ridden
       </summary>
       <Form
-        key={quote.version}
+        key={hidden.version}
         action={saveConditions}
         shop={slug}
-        hidden={{ id: String(id), version: String(version), altitudeUnit, temperatureUnit }}
+        hidden={{ ...hidden, altitudeUnit, temperatureUnit }}
         label="Conditions"
         className="mt-3"
       >
@@ -45,7 +34,7 @@ export function ConditionsForm({
           <NumberField
             name="altitude"
             label="Altitude"
-            unit={UNITS[altitudeUnit].sign}
+            unit={air.altitudeSign}
             initial={altitude}
             {...bounds}
             required
@@ -54,12 +43,12 @@ export function ConditionsForm({
             name="season"
             label="Season"
             initial={season}
-            options={SEASONS.map((s) => ({ value: s, label: SEASON_WORDS[s] }))}
+            options={Object.entries(SEASON_WORDS).map(([value, label]) => ({ value, label }))}
           />
           <NumberField
             name="temperature"
             label="Temperature"
-            unit={UNITS[temperatureUnit].sign}
+            unit={air.temperatureSign}
             initial={temperature ?? undefined}
             step={1}
             hint="Empty: typical"

@@ -2,29 +2,20 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftView } from "@/lib/data/quotes/draftView";
 import { saveDeposit } from "../actions";
 import type { Given } from "./given";
+import type { TermsShown } from "./shown/terms";
 
 /** The deposit: as the shop usually asks, or this quote's own. */
-export function DepositForm({
-  slug,
-  hidden,
-  currency,
-  draft,
-  shopBp,
-}: Given & { draft: DraftView; shopBp: number }) {
-  const own = draft.agreed.deposit;
-  const how =
-    own === null ? "shop" : "amountMinor" in own ? "amount" : own.percentBp === 0 ? "none" : "percent";
+export function DepositForm({ slug, hidden, currency, deposit }: Given & Pick<TermsShown, "deposit">) {
   return (
     <Form action={saveDeposit} shop={slug} hidden={hidden} label="Deposit">
       <SelectField
         name="how"
         label="How"
-        initial={how}
+        initial={deposit.how}
         options={[
-          { value: "shop", label: `As usual, ${shopBp / 100} %` },
+          { value: "shop", label: `As usual, ${deposit.shopBp / 100} %` },
           { value: "none", label: "None" },
           { value: "percent", label: "Percent of the total" },
           { value: "amount", label: "An amount" },
@@ -33,7 +24,7 @@ export function DepositForm({
       <TextField
         name="amount"
         label={`How much, in % or ${currency}`}
-        initial={own && "percentBp" in own && own.percentBp > 0 ? String(own.percentBp / 100) : ""}
+        initial={deposit.amount}
         inputMode="decimal"
         mono
       />

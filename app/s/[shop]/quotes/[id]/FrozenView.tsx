@@ -15,6 +15,9 @@ import { LeftParts } from "./LeftParts";
 import { NeedleSection } from "./NeedleSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
+import { planShown } from "./shown/plan";
+import { frozenPrice } from "./shown/price";
+import { settingsShown } from "./shown/settings";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 /** A quote as it was printed: nothing here is computed anew. */
@@ -50,21 +53,13 @@ export function FrozenView({ quote, frozen }: { slug: string; quote: QuotePage; 
           </Section>
         </div>
         <div className="min-w-0">
-          <PriceSection
-            price={frozen}
-            works={frozen.works ?? []}
-            savedMinutes={frozen.savedMinutes}
-            savedAgainst={frozen.savedAgainst}
-            savedMinor={frozen.savedMinor}
-            depositMinor={frozen.depositMinor}
-            locale={locale}
-          />
+          <PriceSection price={frozenPrice(frozen)} />
           <NeedleSection sheet={frozen.calculation} locale={locale} />
           <LeftParts sheet={frozen.calculation} />
-          <SettingsTable sheet={frozen.calculation} locale={locale} />
+          <SettingsTable settings={settingsShown(frozen.calculation, locale, true)} />
         </div>
       </div>
-      <WorkPlanSection plan={{ steps: frozen.steps, minutes: frozen.minutes }} />
+      <WorkPlanSection plan={planShown({ steps: frozen.steps, minutes: frozen.minutes })} />
     </>
   );
 }

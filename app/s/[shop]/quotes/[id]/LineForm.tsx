@@ -3,7 +3,7 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { writeLine } from "../actions";
 import type { Given } from "./given";
 

@@ -1,65 +1,37 @@
-import { type FeltMark, LambdaChart } from "@/app/_ui/LambdaChart";
+import { LambdaPicture } from "@/app/_ui/LambdaPicture";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import type { Mixture } from "@/lib/data/quotes/draftView";
-import type { QuotePage } from "@/lib/data/quotes/get";
-import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
-import type { UnitSystem } from "@/lib/domain/units/systems";
-import { UNITS } from "@/lib/domain/units/units";
-import { shownConditions } from "@/lib/schemas/quoteConditions";
-
-const points = (curve: FuelCurve) =>
-  curve.points.map((p) => ({ x: p.throttle, y: p.lambda, low: p.low, high: p.high }));
+import { StraightBand } from "./StraightBand";
+import { curveOf } from "./shown/curveText";
+import type { MixtureShown } from "./shown/mixture";
 
 /** The mixture before and after, for each carburettor whose curve differs from the first. */
-export function MixtureChart({
-  quote,
-  mixture,
-  marks,
-  system,
-}: {
-  quote: QuotePage;
-  mixture: readonly Mixture[];
-  /** Where the bike was felt lean or rich before the quote. */
-  marks: readonly FeltMark[];
-  system: UnitSystem;
-}) {
-  const { season } = quote.conditions;
-  const { altitude, altitudeUnit, temperature, temperatureUnit } = shownConditions(quote.conditions, system);
-  const heat = temperature === null ? "" : `, ${temperature} ${UNITS[temperatureUnit].sign}`;
-  const place = `${altitude} ${UNITS[altitudeUnit].sign}, ${season}${heat}`;
-  const title = `Mixture over throttle, ${place}`;
-  const [first] = mixture;
-  if (!first)
+export function MixtureChart({ mixture, locale }: { mixture: MixtureShown; locale: string }) {
+  const { title, charts, marks, assumptions } = mixture;
+  if (charts.length === 0)
     return (
       <Section title={title}>
         <Note>The options ticked change no setting, so there is no curve to show.</Note>
       </Section>
     );
-  const shown = mixture.filter(
-    (m, at) => at === 0 || JSON.stringify(points(m.after)) !== JSON.stringify(points(first.after)),
-  );
   return (
     <Section title={title}>
-      {shown.map((m) => {
-        const targets = m.after.points.map((p) => p.target);
-        const wanted = { low: Math.min(...targets), high: Math.max(...targets) };
-        const name = shown.length > 1 ? `${title}, ${m.name}` : title;
-        return (
-          <div key={m.name}>
-            {shown.length > 1 && <h3 className="text-[14px] text-soft">{m.name}</h3>}
-            <LambdaChart
-              title={name}
-              description={`Lambda from closed to full throttle with the settings as found and with the target settings, each in its likely range. ${m.after.because.map((r) => r.fact).join(". ")}`}
-              before={points(m.before)}
-              after={points(m.after)}
-              wanted={wanted}
-              felt={marks}
-              locale={quote.terms.locale}
-            />
-          </div>
-        );
-      })}
+      {charts.map(({ key: name, description, before, after, wanted, frame }) => (
+        <div key={name}>
+          {charts.length > 1 && <h3 className="text-[14px] text-soft">{name}</h3>}
+          <LambdaPicture
+            title={charts.length > 1 ? `${title}, ${name}` : title}
+            description={description}
+            before={curveOf(before)}
+            after={curveOf(after)}
+            wanted={wanted}
+            felt={marks}
+            locale={locale}
+            frame={frame}
+            band={StraightBand}
+          />
+        </div>
+      ))}
       {marks.length > 0 && (
         <Note title="As found may be wrong.">
           On the intake it was felt{" "}
@@ -68,17 +40,14 @@ export function MixtureChart({
           it.
         </Note>
       )}
-      {first.after.assumptions.length > 0 && (
+      {assumptions.length > 0 && (
         <details className="text-[14px] text-soft">
           <summary className="inline-flex min-h-6 items-center underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">
-            {first.after.assumptions.length} assumptions widen the range
+            {assumptions.length} assumptions widen the range
           </summary>
           <ul className="mt-1 list-disc pl-5">
-            {first.after.assumptions.map((a) => (
-              <li key={`${a.fact} ${a.effect}`}>
-                {a.fact}
-                {a.effect && `: ${a.effect}`}
-              </li>
+            {assumptions.map((said) => (
+              <li key={said}>{said}</li>
             ))}
           </ul>
         </details>

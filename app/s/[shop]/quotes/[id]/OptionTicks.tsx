@@ -35,13 +35,13 @@ interface Tick {
 
 interface Props {
   slug: string;
-  id: number;
-  version: number;
+  hidden: { readonly id: string; readonly version: string };
   groups: readonly TickGroup[];
 }
 
 /** The options as ticks. Each tick is sent at once; ticks made while one is on its way are sent after it, none is lost. */
-export function OptionTicks({ slug, id, version, groups }: Props) {
+export function OptionTicks({ slug, hidden, groups }: Props) {
+  const { id, version } = hidden;
   const [state, run, pending] = useGuardedAction(tickOptions);
   // Ticks made since the last answer, newest last; `sent` of them are under way.
   const [made, setMade] = useState<readonly Tick[]>([]);
@@ -54,7 +54,7 @@ export function OptionTicks({ slug, id, version, groups }: Props) {
   const send = (ticks: readonly Tick[]) => {
     sent.current = ticks.length;
     const data = new FormData();
-    const fixed = { _shop: slug, id: String(id), version: String(version), touched: ticks.at(-1)?.key ?? "" };
+    const fixed = { _shop: slug, id, version, touched: ticks.at(-1)?.key ?? "" };
     for (const [name, value] of Object.entries(fixed)) data.set(name, value);
     for (const option of options) if (after(ticks, option)) data.append("choices[]", option.key);
     startTransition(() => run(data));

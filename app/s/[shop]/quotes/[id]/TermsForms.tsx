@@ -4,31 +4,26 @@ import { dateText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { DraftView } from "@/lib/data/quotes/draftView";
-import type { QuotePage } from "@/lib/data/quotes/get";
 import { saveTitle } from "../actions";
 import { DepositForm } from "./DepositForm";
 import { DiscountForm, LineDiscountForm } from "./DiscountForms";
 import { ExtrasForm } from "./ExtrasForm";
 import { HandLines } from "./HandLines";
 import { LineForm } from "./LineForm";
+import type { DraftScreen } from "./shown/screen";
+import { useDraft } from "./useDraft";
 import { ValidUntilForm } from "./ValidUntilForm";
 
-interface Props {
-  slug: string;
-  quote: QuotePage;
-  draft: DraftView;
-}
-
 /** What is agreed on this quote beyond its package: lines by hand, discounts, the deposit, extras to offer. */
-export function TermsForms({ slug, quote, draft }: Props) {
-  const hidden = { id: String(quote.id), version: String(quote.version) };
-  const { currency, locale } = quote.terms;
-  const { agreed, price, extras } = draft;
+export function TermsForms({ slug, fixed }: { slug: string; fixed: DraftScreen["fixed"] }) {
+  const terms = useDraft((draft) => draft.terms);
+  const { hidden } = useDraft((draft) => draft.forms);
+  const { currency, locale } = fixed;
+  const { extras } = terms;
   const given = { slug, hidden, currency };
   return (
     <Section id="terms" title="Agreed on this quote" className="print:hidden">
-      <HandLines {...given} agreed={agreed} parts={draft.parts} locale={locale} />
+      <HandLines {...given} lines={terms.byHand} />
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Title" title="What the quote is called">
           <Form action={saveTitle} shop={slug} hidden={hidden} label="Title">
@@ -36,7 +31,7 @@ export function TermsForms({ slug, quote, draft }: Props) {
               name="title"
               label="Title"
               hint="The customer reads it, and the job takes it over."
-              initial={quote.title}
+              initial={terms.title}
               required
               maxLength={120}
             />
@@ -47,19 +42,19 @@ export function TermsForms({ slug, quote, draft }: Props) {
           <LineForm {...given} />
         </Dialog>
         <Dialog
-          trigger={`Valid until ${dateText(quote.validUntil, locale)}`}
+          trigger={`Valid until ${dateText(terms.validUntil, locale)}`}
           title="How long this quote is valid"
         >
-          <ValidUntilForm {...given} validUntil={quote.validUntil} />
+          <ValidUntilForm {...given} validUntil={terms.validUntil} />
         </Dialog>
         <Dialog trigger="Discount" title="Discount on the whole">
-          <DiscountForm {...given} draft={draft} />
+          <DiscountForm {...given} discount={terms.discount} />
         </Dialog>
         <Dialog trigger="Discount a line" title="Discount on one line">
-          <LineDiscountForm {...given} works={quote.works} lines={price.lines} locale={locale} />
+          <LineDiscountForm {...given} lines={terms.lines} />
         </Dialog>
         <Dialog trigger="Deposit" title="Deposit">
-          <DepositForm {...given} draft={draft} shopBp={quote.terms.depositBp} />
+          <DepositForm {...given} deposit={terms.deposit} />
         </Dialog>
         {extras.length > 0 && (
           <Dialog trigger="Extras to offer" title="Extras to offer">

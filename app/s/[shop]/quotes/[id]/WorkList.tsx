@@ -1,17 +1,14 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
-import { minutesText, moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { NumberField } from "@/app/_ui/NumberField";
 import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import type { QuotePage } from "@/lib/data/quotes/get";
 import { PackageChoice, type PackageOffer } from "../PackageChoice";
+import type { WorkShown } from "./shown/works";
 import { keepWork, moveUpOrDown, putKit, putPackage, takeWorkOff } from "./work/actions";
-
-type Work = QuotePage["works"][number];
 
 /** A kit as it is chosen. */
 export interface KitName {
@@ -22,7 +19,9 @@ export interface KitName {
 
 interface Props {
   slug: string;
-  quote: QuotePage;
+  /** The quote's id and version. */
+  hidden: Readonly<Record<string, string>>;
+  works: readonly WorkShown[];
   packages: readonly PackageOffer[];
   kits: readonly KitName[];
   /** May keep a work as a package. */
@@ -30,22 +29,19 @@ interface Props {
 }
 
 /** The works of a draft in their order: to add, change, move and take off. */
-export function WorkList({ slug, quote, packages, kits, mayKeep }: Props) {
-  const hidden = { id: String(quote.id), version: String(quote.version) };
-  const path = `/s/${slug}/quotes/${quote.id}/work`;
-  const last = quote.works.length - 1;
+export function WorkList({ slug, hidden, works, packages, kits, mayKeep }: Props) {
+  const path = `/s/${slug}/quotes/${hidden.id}/work`;
+  const last = works.length - 1;
   return (
     <Section id="works" title="Works" className="print:hidden">
-      {quote.works.length === 0 && (
-        <p className="mb-3">Nothing is on this quote yet. Add what is to be done.</p>
-      )}
+      {works.length === 0 && <p className="mb-3">Nothing is on this quote yet. Add what is to be done.</p>}
       <ol>
-        {quote.works.map((work, at) => {
+        {works.map((work, at) => {
           const mine = { ...hidden, work: work.key };
           return (
             <li key={work.key} className="border-hair border-b py-2">
               <strong>{work.name}</strong>
-              <span className="block text-[14px] text-soft">{about(work, quote.terms)}</span>
+              <span className="block text-[14px] text-soft">{work.about}</span>
               <div className="mt-1 flex flex-wrap items-center gap-x-3">
                 {work.kind === "package" ? null : (
                   <LinkButton href={`${path}?work=${work.key}&kind=${work.kind}`} tone="quiet">
@@ -112,7 +108,7 @@ function Move({
   name,
 }: {
   slug: string;
-  hidden: Record<string, string>;
+  hidden: Readonly<Record<string, string>>;
   by: "up" | "down";
   name: string;
 }) {
@@ -124,21 +120,4 @@ function Move({
       </SubmitButton>
     </Form>
   );
-}
-
-function about(work: Work, { currency, locale }: QuotePage["terms"]): string {
-  if (work.kind === "package") return `package, revision ${work.revision}`;
-  if (work.kind === "text") return "text";
-  const parts = `${work.parts.length} ${work.parts.length === 1 ? "part" : "parts"}`;
-  if (work.kind === "parts") return parts;
-  const minutes = work.steps.reduce((sum, step) => sum + step.minutes, 0);
-  return [
-    minutes > 0 ? minutesText(minutes, "min", "h") : "",
-    work.fixedPriceMinor === undefined ? "" : `at ${moneyText(work.fixedPriceMinor, currency, locale)}`,
-    work.parts.length > 0 ? parts : "",
-    ...(work.kits ?? []).map((kit) => `${kit.code} at ${moneyText(kit.priceMinor, currency, locale)}`),
-    work.outside.length > 0 ? "work from outside" : "",
-  ]
-    .filter(Boolean)
-    .join(", ");
 }

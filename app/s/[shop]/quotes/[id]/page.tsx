@@ -1,28 +1,31 @@
 import { notFound } from "next/navigation";
 import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
+import { Screen } from "@/app/_ui/Screen";
 import { State } from "@/app/_ui/State";
 import { recallLike } from "@/lib/data/figures/recall";
 import { kitsToName } from "@/lib/data/kits/read";
 import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
-import { insteadOfShort } from "@/lib/data/quotes/instead";
+import { asSent, markOf } from "@/lib/gate/change";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { systemOf } from "@/lib/schemas/bench";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { recallFilter } from "@/lib/schemas/recall";
 import { OnQuote } from "../../_effects/OnQuote";
 import { SenderGaps } from "../../_papers/SenderGaps";
-import { Recalled } from "../../_recall/Recalled";
+import { RecalledHere } from "../../_recall/RecalledHere";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
 import { FoundPhotos } from "./FoundPhotos";
 import { FrozenView } from "./FrozenView";
+import { LeftParts } from "./LeftParts";
+import { NeedleSection } from "./NeedleSection";
 import { Questions } from "./Questions";
 import { SendForm } from "./SendForm";
+import { quoteScreen } from "./shown/screen";
 
 export default async function Quote({
   params,
@@ -37,14 +40,16 @@ export default async function Quote({
   if (!quote) notFound();
   const filter = recallFilter((await searchParams).recall);
   const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id, filter) : null;
-  const instead = quote.draft && shop.can("stock.read") ? await insteadOfShort(shop, quote.draft.parts) : {};
-  const packages = shop.can("quote.write") ? await listPackages(shop) : null;
+  const screen = await quoteScreen(shop, quote);
+  // One list for all that choose from it: it is sent once.
+  const packages = shop.can("quote.write") ? offered(await listPackages(shop)) : null;
   const kits = packages ? await kitsToName(shop) : [];
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
   const revision =
     quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
+  const { id: quoteId, number, state, revisionNumber, job, customer, terms } = quote;
   return (
-    <>
+    <Screen view={asSent(screen)} mark={markOf(screen)}>
       <PageHead
         of={shop.name}
         title={`Quote ${quote.number}`}
@@ -57,23 +62,22 @@ export default async function Quote({
         }
         actions={
           <>
-            {packages && <Acts slug={slug} quote={quote} packages={packages} />}
-            {shop.can("quote.send") && (quote.state === "draft" || quote.state === "sent") && (
+            {packages && (
+              <Acts
+                slug={slug}
+                quote={{ id: quoteId, number, state, revisionNumber, job }}
+                packages={packages}
+              />
+            )}
+            {shop.can("quote.send") && (state === "draft" || state === "sent") && (
               <SendForm
                 slug={slug}
-                id={quote.id}
-                version={quote.version}
-                state={quote.state}
-                sendable={quote.draft?.sendable ?? false}
-                stops={(quote.draft?.warnings ?? []).filter((warning) => warning.stops)}
-                mailTo={quote.customer.email}
-                again={quote.again}
-                instead={
-                  quote.withheld ? Object.values(inPlaceOf(quote.withheld, quote.customer)).join(" ") : ""
-                }
-                alternatives={quote.draft?.alternatives ?? []}
-                currency={quote.terms.currency}
-                locale={quote.terms.locale}
+                id={quoteId}
+                state={state}
+                mailTo={customer.email}
+                instead={quote.withheld ? Object.values(inPlaceOf(quote.withheld, customer)).join(" ") : ""}
+                currency={terms.currency}
+                locale={terms.locale}
               />
             )}
           </>
@@ -88,23 +92,24 @@ export default async function Quote({
       {quote.draft ? (
         <DraftView
           slug={slug}
-          quote={quote}
-          draft={quote.draft}
           mayWrite={shop.can("quote.write")}
-          mayMargin={shop.can("margin.read")}
           mayAllow={shop.can("margin.override")}
-          units={systemOf(shop.settings.units)}
-          packages={offered(packages ?? [])}
-          kits={kits}
-          instead={instead}
           mayKeep={shop.can("package.write")}
+          packages={packages ?? []}
+          kits={kits}
+          drawn={
+            <>
+              <NeedleSection sheet={quote.draft.target.sheet} locale={terms.locale} />
+              <LeftParts sheet={quote.draft.target.sheet} />
+            </>
+          }
         />
       ) : (
         quote.frozen && <FrozenView slug={slug} quote={quote} frozen={quote.frozen} />
       )}
       {quote.draft && shop.can("package.read") && <OnQuote shop={shop} quoteId={quote.id} />}
       {recall && (
-        <Recalled
+        <RecalledHere
           recall={recall}
           slug={slug}
           locale={quote.terms.locale}
@@ -112,12 +117,14 @@ export default async function Quote({
           here={`/s/${slug}/quotes/${quote.id}`}
         />
       )}
-    </>
+    </Screen>
   );
 }
 
 const offered = (packages: readonly PackageLine[]) =>
-  packages.filter((p) => p.active && p.published !== null);
+  packages
+    .filter((p) => p.active && p.published !== null)
+    .map(({ id, code, name, summary }) => ({ id, code, name, summary }));
 
 function About({ slug, quote }: { slug: string; quote: QuotePage }) {
   const link = "underline decoration-hair underline-offset-4 hover:decoration-ink";

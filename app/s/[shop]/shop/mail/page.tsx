@@ -7,6 +7,7 @@ import { listMail } from "@/lib/data/mail/list";
 import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { MailText } from "./MailText";
 import { RetryMail } from "./RetryMail";
 
 const STATES = { sent: "sent", waiting: "waiting", sending: "being sent", failed: "not sent" } as const;
@@ -85,10 +86,7 @@ export default async function MailPage({
                 ))}
               </ul>
             )}
-            <details className="mt-1">
-              <summary className="min-h-11 cursor-pointer py-2 text-brass">Read the mail</summary>
-              <pre className="whitespace-pre-wrap break-words font-sans">{row.text}</pre>
-            </details>
+            <MailText text={row.text} />
           </li>
         ))}
       </ul>

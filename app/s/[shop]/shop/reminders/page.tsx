@@ -12,7 +12,7 @@ import { TextField } from "@/app/_ui/TextField";
 import { letterOfLevel } from "@/lib/data/chasing/reminderLetter";
 import { reminderTerms } from "@/lib/data/chasing/terms";
 import { open } from "@/lib/gate/open";
-import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { saveTerms } from "./actions";
 
 const TITLES = { 1: "First reminder", 2: "Second reminder", 3: "Last reminder" } as const;

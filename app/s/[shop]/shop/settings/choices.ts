@@ -3,12 +3,6 @@ import { COUNTRY_PRESETS } from "@/lib/domain/tax/presets";
 
 const LANGUAGES = new Intl.DisplayNames(["en"], { type: "language", languageDisplay: "standard" });
 
-/** Time zones by name, the shop's own among them. */
-export function zoneChoices(own: string): readonly Choice[] {
-  const zones = new Set([...Intl.supportedValuesOf("timeZone"), own]);
-  return [...zones].sort().map((zone) => ({ value: zone, label: zone.replaceAll("_", " ") }));
-}
-
 /** Languages with their country's formats, the shop's own among them. */
 export function localeChoices(own: string): readonly Choice[] {
   const locales = new Set([...COUNTRY_PRESETS.map((preset) => preset.locale), own]);

@@ -18,10 +18,11 @@ import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
-import { localeChoices, zoneChoices } from "./choices";
+import { localeChoices } from "./choices";
 import { EffectsOnQuotes } from "./EffectsOnQuotes";
 import { OnPapers } from "./OnPapers";
 import { Severities } from "./Severities";
+import { ZoneField } from "./ZoneField";
 
 const percent = (bp: number) => String(bp / 100);
 
@@ -71,7 +72,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
               initial={s.benchTemperatureC}
               hint="Air density is compared with a day like this."
             />
-            <SelectField name="zone" label="Time zone" initial={s.zone} options={zoneChoices(s.zone)} />
+            <ZoneField own={s.zone} />
             <SelectField
               name="locale"
               label="Language and formats"

@@ -8,7 +8,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { binText } from "@/lib/domain/stock/bins";
-import { chosen } from "@/lib/schemas/stockFields";
+import { chosen } from "@/lib/schemas/chosenBin";
 import { receivePart, returnPart, takeOutPart } from "../actions";
 import { draftPart } from "../orders/actions";
 

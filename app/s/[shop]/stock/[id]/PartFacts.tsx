@@ -3,7 +3,7 @@ import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import type { PartView } from "@/lib/data/stock/parts";
 import { unitPriceText } from "@/lib/domain/money/format";
-import { CONVENTION_WORDS, TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { CONVENTION_WORDS, TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { amountText } from "../amount";
 
 const sizeText = (part: PartView, locale: string) =>

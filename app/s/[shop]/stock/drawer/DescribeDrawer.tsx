@@ -3,7 +3,7 @@ import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { CONVENTION_WORDS } from "@/lib/schemas/parts";
+import { CONVENTION_WORDS } from "@/lib/schemas/partWords";
 import { describeDrawer } from "../actions";
 
 interface Props {

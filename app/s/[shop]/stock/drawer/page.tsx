@@ -7,7 +7,7 @@ import { Section } from "@/app/_ui/Section";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { jetFamilyFacts } from "@/lib/data/stock/jetFamilies";
 import { open } from "@/lib/gate/open";
-import { CONVENTION_WORDS } from "@/lib/schemas/parts";
+import { CONVENTION_WORDS } from "@/lib/schemas/partWords";
 import { StockMenu } from "../StockMenu";
 import { DescribeDrawer } from "./DescribeDrawer";
 

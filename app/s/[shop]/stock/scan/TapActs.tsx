@@ -2,7 +2,7 @@
 import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { binText } from "@/lib/domain/stock/bins";
-import { chosen } from "@/lib/schemas/stockFields";
+import { chosen } from "@/lib/schemas/chosenBin";
 import { receivePart, usePart } from "../actions";
 import { OneTap, type Tap } from "../OneTap";
 

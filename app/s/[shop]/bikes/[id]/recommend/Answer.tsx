@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
-import type { FeltMark } from "@/app/_ui/LambdaChart";
+import type { FeltMark } from "@/app/_ui/LambdaPicture";
 import { Note } from "@/app/_ui/Note";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";

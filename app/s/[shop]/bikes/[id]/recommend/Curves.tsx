@@ -1,5 +1,6 @@
 import { figureText } from "@/app/_ui/format";
-import { type FeltMark, LambdaChart } from "@/app/_ui/LambdaChart";
+import { LambdaChart } from "@/app/_ui/LambdaChart";
+import type { FeltMark } from "@/app/_ui/LambdaPicture";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";

@@ -11,7 +11,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { taxNameOf } from "@/lib/domain/tax/rates";
 import { open } from "@/lib/gate/open";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
-import { PAYMENT_WORDS } from "@/lib/schemas/payments";
+import { PAYMENT_WORDS } from "@/lib/schemas/paymentWords";
 import { TaxCellSchema, taxStretch } from "@/lib/schemas/tax";
 import { taxHref } from "../address";
 

@@ -18,7 +18,7 @@ import { firstOpenDay } from "@/lib/data/shop/closing";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { METHOD_WORDS } from "@/lib/schemas/payments";
+import { METHOD_WORDS } from "@/lib/schemas/paymentWords";
 import { paySeveral } from "../../../invoices/actions";
 
 /** One payment over several invoices of a customer. */

@@ -9,7 +9,7 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { CreditableLine } from "@/lib/domain/invoices/creditable";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
-import { isLabour } from "@/lib/schemas/credits";
+import { isLabour } from "@/lib/schemas/typedCredit";
 
 import { creditSome } from "../../actions";
 import { CreditLines, type TypedLines } from "./CreditLines";

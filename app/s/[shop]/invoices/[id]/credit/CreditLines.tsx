@@ -5,8 +5,8 @@ import { useFormField } from "@/app/_ui/formContext";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
-import { FATE_WORDS, FATES, isLabour, minutesLeft } from "@/lib/schemas/credits";
 import { quantityText } from "@/lib/schemas/quantity";
+import { FATE_WORDS, FATES, isLabour, minutesLeft } from "@/lib/schemas/typedCredit";
 
 import type { CreditDeskProps } from "./CreditDesk";
 

@@ -3,7 +3,7 @@ import { moneyText } from "@/app/_ui/format";
 import { creditOfPart, type PartCredit } from "@/lib/domain/invoices/creditLines";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
-import { typedCredit } from "@/lib/schemas/credits";
+import { typedCredit } from "@/lib/schemas/typedCredit";
 import type { CreditDeskProps } from "./CreditDesk";
 import { NOTHING, type TypedLines } from "./CreditLines";
 

@@ -1,9 +1,9 @@
 import { Link } from "@/app/_ui/Link";
 import { StepBar } from "@/app/_ui/StepBar";
-import type { CardView } from "@/lib/data/jobs/card";
+import type { CardHead } from "./shown";
 
 /** How far the card is, and which step is looked at. */
-export function Progress({ card, at }: { card: CardView; at: number }) {
+export function Progress({ card, at }: { card: CardHead; at: number }) {
   const done = card.steps.filter((step) => step.state !== "todo").length;
   return (
     <StepBar
@@ -17,7 +17,7 @@ export function Progress({ card, at }: { card: CardView; at: number }) {
 }
 
 /** The steps before and after. */
-export function Beside({ card, at, here }: { card: CardView; at: number; here: string }) {
+export function Beside({ card, at, here }: { card: CardHead; at: number; here: string }) {
   const index = card.steps.findIndex((step) => step.position === at);
   const [before, after] = [card.steps[index - 1], card.steps[index + 1]];
   const look =

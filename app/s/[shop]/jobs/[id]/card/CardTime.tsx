@@ -1,13 +1,13 @@
 import { Form } from "@/app/_ui/Form";
 import { keptAs } from "@/app/_ui/offline/keptAs";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { CardView } from "@/lib/data/jobs/card";
 import { start, stop } from "../../actions";
 import { GoOn, TakeBreak } from "../../OwnBreak";
 import { RunningClock } from "./RunningClock";
+import type { CardHead } from "./shown";
 
 interface CardTimeProps {
-  card: CardView;
+  card: CardHead;
   stepId: number | undefined;
   slug: string;
   now: number;

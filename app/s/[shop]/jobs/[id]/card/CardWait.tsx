@@ -6,14 +6,13 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import type { CardView } from "@/lib/data/jobs/card";
-import type { othersWhoWork } from "@/lib/data/jobs/handOvers";
-import { WAIT_REASONS, WAIT_WORDS } from "@/lib/schemas/waits";
+import { WAIT_REASONS, WAIT_WORDS } from "@/lib/schemas/waitWords";
 import { endOneWait, handJobOver, wait } from "../../waitActions";
 import { FoldedForm } from "./FoldedForm";
+import type { CardHead, CardScreen } from "./shown";
 
 interface CardWaitProps {
-  card: CardView;
+  card: CardHead;
   slug: string;
   mayWork: boolean;
   locale: string;
@@ -82,9 +81,9 @@ export function SayWait({ card, slug }: Pick<CardWaitProps, "card" | "slug">) {
 }
 
 interface GiveAwayProps {
-  card: CardView;
+  card: CardHead;
   slug: string;
-  others: Awaited<ReturnType<typeof othersWhoWork>>;
+  others: CardScreen["others"];
 }
 
 /** Hands the job over to another person, with a word. */

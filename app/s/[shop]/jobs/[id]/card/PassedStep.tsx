@@ -4,13 +4,14 @@ import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { CardStep, CardView } from "@/lib/data/jobs/card";
+import type { CardStep } from "@/lib/data/jobs/card";
 import { unskip } from "../../actions";
+import type { CardHead } from "./shown";
 import { TakeBack } from "./TakeBack";
 
 interface PassedStepProps {
   step: CardStep;
-  card: CardView;
+  card: CardHead;
   slug: string;
   mayWork: boolean;
   settings: { locale: string; zone: string };

@@ -1,18 +1,20 @@
+import type { ReactNode } from "react";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { PartsBeside } from "../../../_parts/PartsBeside";
-import { StepNeedle, type StepNeedleProps } from "./StepNeedle";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
 
-interface StepWorkProps extends Omit<StepNeedleProps, "needles" | "home"> {
+interface StepWorkProps {
   step: CardStep;
-  slug: string;
   /** Whether the step is still to do: what is to be set is told then. */
   todo: boolean;
+  locale: string;
+  /** The needles of the step. */
+  needle: ReactNode;
 }
 
 /** What is done in a step: its words and cautions, what is set, and the parts and needles that it leaves otherwise. */
-export function StepWork({ step, slug, todo, job, mayMeasure, locale }: StepWorkProps) {
+export function StepWork({ step, todo, locale, needle }: StepWorkProps) {
   return (
     <>
       <StepText step={step} />
@@ -25,13 +27,7 @@ export function StepWork({ step, slug, todo, job, mayMeasure, locale }: StepWork
           parts: [found?.part ?? null, target?.part ?? null],
         }))}
       />
-      <StepNeedle
-        needles={step.needles}
-        home={`/s/${slug}`}
-        job={job}
-        mayMeasure={mayMeasure}
-        locale={locale}
-      />
+      {needle}
     </>
   );
 }

@@ -7,10 +7,6 @@ export function mayWorkOn(card: CardView, may: boolean): { works: boolean; mayWo
   return { works, mayWork: works && (more || ["waiting", "booked", "inWork", "ride"].includes(card.state)) };
 }
 
-/** The steps that are over. */
-export const overOn = (card: CardView): number[] =>
-  card.steps.flatMap((step) => (step.state === "todo" ? [] : [step.id]));
-
 /** Changes whenever something on the card did that its kept copy shows. */
 export function markOf(card: CardView): string {
   const steps = card.steps.map((step) => `${step.id}.${step.version}.${step.notes.length}`);

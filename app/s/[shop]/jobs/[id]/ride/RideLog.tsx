@@ -9,7 +9,7 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { LAMBDA_COLUMNS } from "@/lib/schemas/benchLogs";
+import { LAMBDA_COLUMNS } from "@/lib/schemas/logColumns";
 import { readRideLog } from "./actions";
 
 export interface RideLogProps {

@@ -6,6 +6,8 @@ import { tryPackage } from "@/lib/data/quotes/tryPackage";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../../../quotes/[id]/PriceSection";
+import { planShown } from "../../../quotes/[id]/shown/plan";
+import { priceShown } from "../../../quotes/[id]/shown/price";
 import { Warnings } from "../../../quotes/[id]/Warnings";
 import { WorkPlanSection } from "../../../quotes/[id]/WorkPlanSection";
 import { Problems } from "../Problems";
@@ -63,13 +65,12 @@ export default async function TryPackage({ params, searchParams }: Props) {
                   : ` No shorter order was found; at most ${view.plan.gapMinutes} min less is possible.`}
               </p>
               <PriceSection
-                price={view.price}
-                works={[]}
-                savedMinutes={view.savedMinutes}
-                savedAgainst="visits"
-                savedMinor={view.savedMinor}
-                depositMinor={view.depositMinor}
-                locale={shop.settings.locale}
+                price={priceShown({
+                  ...view,
+                  works: [],
+                  savedAgainst: "visits",
+                  locale: shop.settings.locale,
+                })}
               />
               <Warnings warnings={view.warnings} />
             </>
@@ -81,7 +82,7 @@ export default async function TryPackage({ params, searchParams }: Props) {
           )}
         </div>
       </div>
-      {view && <WorkPlanSection plan={view.plan} />}
+      {view && <WorkPlanSection plan={planShown(view.plan)} />}
     </>
   );
 }

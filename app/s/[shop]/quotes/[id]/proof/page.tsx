@@ -11,6 +11,7 @@ import { type Proof, quoteProof } from "@/lib/data/quotes/proof";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { PriceSection } from "../PriceSection";
+import { frozenPrice } from "../shown/price";
 import { PrintButton } from "./PrintButton";
 
 /** A quote on paper as it was printed, with the proof of its yes where there is one. */
@@ -136,15 +137,7 @@ function Shown({ proof: { frozen } }: { proof: Proof }) {
           </ul>
         )}
       </Section>
-      <PriceSection
-        price={frozen}
-        works={frozen.works ?? []}
-        savedMinutes={frozen.savedMinutes}
-        savedAgainst={frozen.savedAgainst}
-        savedMinor={frozen.savedMinor}
-        depositMinor={frozen.depositMinor}
-        locale={locale}
-      />
+      <PriceSection price={frozenPrice(frozen)} />
     </>
   );
 }

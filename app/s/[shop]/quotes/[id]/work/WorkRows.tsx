@@ -3,7 +3,7 @@ import { RowList } from "@/app/_ui/RowList";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextField } from "@/app/_ui/TextField";
 import type { WrittenWork } from "@/lib/domain/packages/work";
-import { TAX_MARK_WORDS } from "@/lib/schemas/parts";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 
 interface Choice {
   readonly value: string;

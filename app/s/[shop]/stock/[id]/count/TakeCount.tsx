@@ -5,7 +5,7 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
-import { chosen } from "@/lib/schemas/stockFields";
+import { chosen } from "@/lib/schemas/chosenBin";
 import { takeCount } from "../../actions";
 
 export interface TakeCountProps {

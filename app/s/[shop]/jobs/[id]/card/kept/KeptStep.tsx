@@ -9,6 +9,7 @@ import { ShopThumbs } from "../../../../_photos/Photos";
 import { CardParts } from "../CardParts";
 import { PassForm } from "../PassForm";
 import { SkipForm } from "../SkipForm";
+import { StepNeedle } from "../StepNeedle";
 import { StepNotes } from "../StepNotes";
 import { StepWork } from "../StepWork";
 
@@ -26,7 +27,20 @@ export async function KeptStep({ shop, card, step, photos }: KeptStepProps) {
   const { slug, settings } = shop;
   return (
     <>
-      <StepWork step={step} slug={slug} todo job={card} mayMeasure={false} locale={settings.locale} />
+      <StepWork
+        step={step}
+        todo
+        locale={settings.locale}
+        needle={
+          <StepNeedle
+            needles={step.needles}
+            home={`/s/${slug}`}
+            job={card}
+            mayMeasure={false}
+            locale={settings.locale}
+          />
+        }
+      />
       {step.holdPoints.some((hold) => hold.measures === BALANCE_READING) && (
         <Note title="Balancing needs a connection.">
           Without one, enter the difference that you read between the carburettors.

@@ -1,0 +1,53 @@
+"use client";
+import { useState } from "react";
+import { words } from "./words";
+
+export interface ChartTableProps {
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly (string | number)[])[];
+}
+
+/** A drawing's figures as a table, made when it is opened: of a page's weight it would be the most, and few open it. */
+export function ChartTable({ title, head, rows }: ChartTableProps & { title: string }) {
+  const [opened, setOpened] = useState(false);
+  return (
+    <details className="mt-1 print:hidden" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
+      <summary className="inline-flex min-h-6 items-center text-[13px] text-soft underline decoration-dotted underline-offset-4 pointer-coarse:min-h-12">
+        {words.asTable}
+      </summary>
+      {opened && (
+        <div className="overflow-x-auto">
+          <table className="my-2 border-collapse text-[14px]">
+            <caption className="sr-only">{title}</caption>
+            <thead>
+              <tr>
+                {head.map((name) => (
+                  <th
+                    key={name}
+                    scope="col"
+                    className="border-rule border-b py-1 pr-4 text-start font-semibold text-soft"
+                  >
+                    {name}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((row, at) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: the rows of a drawing never move
+                <tr key={at}>
+                  {row.map((cell, column) => (
+                    // biome-ignore lint/suspicious/noArrayIndexKey: nor do its columns
+                    <td key={column} className="border-hair border-b py-1 pr-4 font-mono">
+                      {cell}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </details>
+  );
+}

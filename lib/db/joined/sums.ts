@@ -1,0 +1,51 @@
+import { type Asking, LeftToPrisma, leave, type Words, words } from "./asking";
+import { cellOf } from "./row";
+import type { Table } from "./tables";
+import type { Part } from "./together";
+import { condition } from "./where";
+
+const OF = { _sum: "sum", _min: "min", _max: "max", _count: "count" } as const;
+
+/** How many rows there are. */
+export function counted(ask: Asking, table: Table, { where, ...others }: Words): Part {
+  if (Object.values(others).some((word) => word !== undefined)) throw new LeftToPrisma();
+  return { sql: `(SELECT count(*) ${rowsOf(ask, table, where)})`, rows: 1, read: Number };
+}
+
+/** Sums, least and greatest values and counts of columns over the rows that are wanted. */
+export function summed(ask: Asking, table: Table, { where, ...wanted }: Words): Part {
+  const cells = Object.entries(wanted).flatMap(([how, of]) =>
+    of === undefined
+      ? []
+      : Object.keys(words(of)).map((name) => ({ how, name, ...sumOf(ask, table, how, name) })),
+  );
+  const array = ask.schema === undefined ? "json_array" : "json_build_array";
+  const sql = `(SELECT ${array}(${cells.map((cell) => cell.sql).join(", ")}) ${rowsOf(ask, table, where)})`;
+  return {
+    sql,
+    rows: 1,
+    read: (answer) => {
+      const values = JSON.parse(answer) as unknown[];
+      const found: Record<string, Record<string, unknown>> = {};
+      for (const [at, { how, name, read }] of cells.entries())
+        found[how] = { ...found[how], [name]: read(values[at]) };
+      return found;
+    },
+  };
+}
+
+/** Kept to one name in every statement: nothing is linked with these rows. */
+const ROWS = "t0";
+
+function rowsOf(ask: Asking, table: Table, where: unknown): string {
+  const wanted = condition(ask, table, ROWS, where);
+  return `${ask.from(table, ROWS)}${wanted === "" ? "" : ` WHERE ${wanted}`}`;
+}
+
+function sumOf(ask: Asking, table: Table, how: string, name: string) {
+  const act = OF[how as keyof typeof OF] ?? leave();
+  const { column, type } = table.fields.get(name) ?? leave();
+  if (act === "sum" && type !== "Int" && type !== "Float") return leave();
+  const { sql, read } = cellOf(ask, act === "count" ? "Int" : type, name, `${act}(${ROWS}."${column}")`);
+  return { sql, read };
+}

@@ -1,0 +1,1 @@
+export const CARBURETTOR_TYPES = ["constant vacuum", "mechanical slide"] as const;

@@ -1,0 +1,101 @@
+import { gzipSync } from "node:zlib";
+import { addressOf, PUBLIC_PAGES, SHOP_PAGES } from "../support/pageAddresses";
+import type { BenchSite } from "./site";
+
+/** Most that a page may weigh, in bytes: its document as sent and as packed, and the packed scripts it brings. */
+const MOST = { raw: 150_000, packed: 25_000, script: 165_000 };
+/** A document that lists so many rows of records may weigh less than others. */
+const LIST = { rows: 50, raw: 70_000 };
+
+interface Weight {
+  readonly address: string;
+  readonly raw: number;
+  readonly packed: number;
+  readonly script: number;
+  /** Rows in the bodies of its tables. */
+  readonly rows: number;
+}
+
+const PERSON_PAGES = ["/account", "/account/security", "/account/devices"];
+
+/** What every page of the product weighs, signed in to the demo; the heaviest first. */
+export async function weightTable(site: BenchSite): Promise<string> {
+  const scripts = scriptWeights(site.base);
+  const weights: Weight[] = [];
+  for (const [addresses, cookie] of [
+    [[...SHOP_PAGES, ...PERSON_PAGES], site.cookie],
+    [PUBLIC_PAGES, ""],
+  ] as const)
+    for (const asked of addresses) {
+      const address = await addressOf(asked, (path) => textOf(site.base + path, cookie));
+      const text = await textOf(site.base + address, cookie);
+      weights.push({
+        address,
+        raw: Buffer.byteLength(text),
+        packed: gzipSync(text).length,
+        script: await scripts(text),
+        rows: rowsOf(text),
+      });
+    }
+  return written(weights.sort((a, b) => b.raw - a.raw));
+}
+
+async function textOf(url: string, cookie: string): Promise<string> {
+  const response = await fetch(url, { headers: cookie ? { Cookie: cookie } : {}, redirect: "follow" });
+  if (response.status >= 500) throw new Error(`${url} answered ${response.status}`);
+  return response.text();
+}
+
+/** Adds up the packed scripts that a document names, each fetched once; what only old browsers load is left out. */
+function scriptWeights(base: string): (text: string) => Promise<number> {
+  const known = new Map<string, Promise<number>>();
+  const weigh = async (path: string) =>
+    gzipSync(Buffer.from(await (await fetch(base + path)).arrayBuffer())).length;
+  return async (text) => {
+    const old = new Set(
+      [...text.matchAll(/<script[^>]*?src="([^"?]+)[^"]*"[^>]*?nomodule/gi)].map(([, path]) => path),
+    );
+    const named = new Set(
+      [...text.matchAll(/\/_next\/(static\/chunks\/[\w./~%-]+?\.js)/g)].map(([path]) => path),
+    );
+    let sum = 0;
+    for (const path of named) {
+      if (old.has(path)) continue;
+      if (!known.has(path)) known.set(path, weigh(path));
+      sum += (await known.get(path)) ?? 0;
+    }
+    return sum;
+  };
+}
+
+function rowsOf(text: string): number {
+  let rows = 0;
+  for (const [, body = ""] of text.matchAll(/<tbody[^>]*>([\s\S]*?)<\/tbody>/g))
+    rows += body.split("<tr").length - 1;
+  return rows;
+}
+
+/** A figure in kB, with a mark where it is over what it may be. */
+function kB(bytes: number, most: number): string {
+  return `${(bytes / 1000).toFixed(1)}${bytes > most ? "!" : " "}`;
+}
+
+function written(weights: readonly Weight[]): string {
+  const head = ["page", "HTML kB", "packed", "script packed", "rows"];
+  const body = weights.map((w) => [
+    w.address,
+    kB(w.raw, w.rows >= LIST.rows ? LIST.raw : MOST.raw),
+    kB(w.packed, MOST.packed),
+    kB(w.script, MOST.script),
+    String(w.rows),
+  ]);
+  const widths = head.map((h, i) => Math.max(h.length, ...body.map((b) => (b[i] ?? "").length)));
+  const lines = [head, ...body].map((cells) =>
+    cells.map((c, i) => (i === 0 ? c.padEnd(widths[i] ?? 0) : c.padStart(widths[i] ?? 0))).join("  "),
+  );
+  const over = body.filter((cells) => cells.some((cell) => cell.endsWith("!"))).length;
+  return [
+    `Weight of ${weights.length} pages, ${over} over a limit (marked !): ${MOST.raw / 1000} kB of HTML, ${LIST.raw / 1000} where it lists ${LIST.rows} rows or more, ${MOST.packed / 1000} packed, ${MOST.script / 1000} of packed scripts`,
+    ...lines,
+  ].join("\n");
+}
