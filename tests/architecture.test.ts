@@ -167,6 +167,7 @@ const FLOORS: Record<string, { loose: boolean; floors: Record<string, readonly s
         "sales",
         "imports",
         "merging",
+        "erasing",
       ],
       views: ["papers", "figures", "ledger", "bench", "search", "today", "taxReport", "books"],
     },
