@@ -1,4 +1,5 @@
 import type { AsyncLocalStorage } from "node:async_hooks";
+import { setTimeout as pause } from "node:timers/promises";
 import type { getPrismaClient } from "@prisma/client/runtime/client";
 import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
 
@@ -7,6 +8,9 @@ type Asked<What extends keyof PrismaEngine> = PrismaEngine[What] extends (...giv
   ? G
   : never;
 type Transacting = "start" | "commit" | "rollback";
+
+/** So long is a query waited for that a server has stopped answering. */
+const PATIENCE_MS = 10_000;
 
 /**
  * The engine of one client: it hands what is asked to the engine that all clients of a kind share, together with the one
@@ -78,10 +82,12 @@ export class BoundEngine implements PrismaEngine {
   }
 
   async #close(opened: Promise<SqlDriverAdapter>): Promise<void> {
-    if (this.#running > 0)
-      await new Promise<void>((rests) => {
-        this.#rests = rests;
+    if (this.#running > 0) {
+      const rests = new Promise<void>((resolve) => {
+        this.#rests = resolve;
       });
+      await Promise.race([rests, pause(PATIENCE_MS, undefined, { ref: false })]);
+    }
     this.#opened = undefined;
     // Where it could not be opened, whoever asked has been told.
     const connection = await opened.catch(() => null);

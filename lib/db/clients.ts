@@ -8,10 +8,11 @@ import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
+import { ANY_SCHEMA, inSchema } from "./inSchema";
 import { whenUnlocked } from "./lockWait";
 import { pool, type Use } from "./pools";
 import type { DatabaseKind } from "./schemaFiles";
-import { type SharedClient, sharedClient } from "./sharedClient";
+import { type Built, type SharedClient, sharedClient } from "./sharedClient";
 import { SqliteConnection } from "./sqliteConnection";
 
 /** The SQLite types stand for both providers: the two clients are generated from one schema text. */
@@ -154,46 +155,73 @@ function givingWay<Q extends SqlQueryable>(queries: Q): Q {
   return queries;
 }
 
+/** Waited for before a connection is opened. */
+type Ready = () => Promise<void>;
+const atOnce: Ready = async () => {};
+
 export function sqliteClient(kind: "directory", file: string, readonly: boolean): DirectoryClient;
 export function sqliteClient(
   kind: "shop",
   file: string,
   readonly: boolean,
   failed?: (cause: unknown) => void,
+  ready?: Ready,
 ): ShopClient;
 export function sqliteClient(
   kind: DatabaseKind,
   file: string,
   readonly: boolean,
   failed: (cause: unknown) => void = () => {},
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const guarded = new GuardedSqlite(`file:${file}`, readonly, failed);
-  const client = shared(kind, guarded).on(() => guarded.connect());
+  const client = shared("sqlite", kind, guarded).on(async () => {
+    await ready();
+    return guarded.connect();
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }
 
-/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
-const kept = globalThis as unknown as { throttlewrightClients?: Partial<Record<DatabaseKind, SharedClient>> };
+type Provider = "sqlite" | "postgresql";
 
-function shared(kind: DatabaseKind, { provider, adapterName }: GuardedSqlite): SharedClient {
-  kept.throttlewrightClients ??= {};
-  kept.throttlewrightClients[kind] ??= sharedClient(
-    kind === "directory" ? SqliteDirectory : SqliteShop,
-    provider,
-    adapterName,
-  );
-  return kept.throttlewrightClients[kind];
+const CLIENTS = {
+  sqlite: { directory: SqliteDirectory, shop: SqliteShop },
+  postgresql: { directory: PgDirectory, shop: PgShop },
+};
+
+/** Once a process: the server's own code and Next.js's bundles each have a copy of this module. */
+const kept = globalThis as unknown as { throttlewrightClients?: Map<string, SharedClient> };
+kept.throttlewrightClients ??= new Map();
+const clients = kept.throttlewrightClients;
+
+/** The shared client of a kind of database. */
+function shared(provider: Provider, kind: DatabaseKind, built: Built): SharedClient {
+  const found = clients.get(`${provider} ${kind}`) ?? sharedClient(CLIENTS[provider][kind], built);
+  clients.set(`${provider} ${kind}`, found);
+  return found;
 }
 
 export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
-export function postgresClient(kind: "shop", url: string, schema: string, use: Use): ShopClient;
+export function postgresClient(
+  kind: "shop",
+  url: string,
+  schema: string,
+  use: Use,
+  ready?: Ready,
+): ShopClient;
 export function postgresClient(
   kind: DatabaseKind,
   url: string,
   schema: string,
   use: Use,
+  ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
   const adapter = new PrismaPg(pool(url, use), { schema });
-  const client = kind === "directory" ? new PgDirectory({ adapter }) : new PgShop({ adapter });
+  const { provider, adapterName } = adapter;
+  const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
+  const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () => {
+    await ready();
+    return inSchema(await adapter.connect(), schema);
+  });
   return client as unknown as DirectoryClient | ShopClient;
 }

@@ -3,7 +3,7 @@ import { filesFolder, postgresUrl } from "./folders";
 import { closeShop, shopFile } from "./shop";
 import { dropSchema } from "./shopSchema";
 
-/** Erases a shop's database and its files for good. Only for what never was a shop, a making that was cut off, and for sample shops. */
+/** Erases a shop's database and its files for good. Only for what never was a shop, a making that was cut off, for sample shops and for shops that an owner had erased. */
 export async function dropShopDatabase(database: string): Promise<void> {
   if (!/^shop_[a-f0-9]{16}$/.test(database)) throw new Error("Not the name of a shop's database.");
   await closeShop(database);

@@ -1,17 +1,22 @@
-import { copyFileSync, existsSync, mkdirSync } from "node:fs";
-import { join } from "node:path";
-import Database from "better-sqlite3";
+import { copyFileSync, existsSync, mkdirSync, readdirSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
+import { appliedInSchema, stateOfFile } from "./applied";
 import { directory, directoryFile } from "./directory";
-import { type MigrationTarget, SEARCHED } from "./engine";
+import type { MigrationTarget } from "./engine";
+import { waitForLock } from "./folderLock";
 import { dataFolder, postgresUrl } from "./folders";
-import { applyMigrations, migrations, refuseNewer } from "./migrations";
+import { newestLevel, noteLevel } from "./levels";
+import { applyMigrations, migrationNames, refuseNewer } from "./migrations";
 import { inPostgres } from "./postgres";
 import type { DatabaseKind } from "./schemaFiles";
 import { shopFile } from "./shop";
 import { hasTables, type ShopFault, shutShop, sicknessOf } from "./shopFaults";
 import { createSchema } from "./shopSchema";
 import { keepWriteAheadLog, shopTemplate } from "./template";
+
+/** Longer than any shop takes to be brought up to date. */
+const LONGEST_MS = 120_000;
 
 /**
  * Brings the directory and every shop up to date; tells `progress` each step. Safe to repeat. A shop that cannot be
@@ -25,16 +30,57 @@ export async function migrateAll(progress: (line: string) => void = () => {}): P
       select: { database: true, slug: true },
       orderBy: { id: "asc" },
     });
-    for (const { slug, database } of shops) {
-      const where = place("shop", database);
+    for (const shop of shops) {
+      const where = place("shop", shop.database);
       try {
-        await demandThere(where);
-        await migrateOne("shop", where, progress, `shop ${slug}`);
+        const names = await migrateShop(where, shop.slug, progress);
+        await noteLevel(shop.database, names.length > 0);
       } catch (cause) {
-        shutShop({ slug, database, place: nameOf(where), ...faultIn(cause) });
+        shutShop({ ...shop, place: nameOf(where), ...faultIn(cause) });
       }
     }
   });
+}
+
+/** What the start does: the directory is brought up to date, a shop when it is first opened. Answers how many shops wait for that. */
+export async function checkShops(progress: (line: string) => void = () => {}): Promise<number> {
+  mkdirSync(join(dataFolder(), "shops"), { recursive: true });
+  await oneAtATime(() => migrateDirectory(progress));
+  if (!postgresUrl()) await shutMissing();
+  return directory().read.shop.count({
+    where: { closedAt: null, level: { not: newestLevel() } },
+  });
+}
+
+async function shutMissing(): Promise<void> {
+  const shops = await directory().read.shop.findMany({
+    where: { closedAt: null },
+    select: { database: true, slug: true },
+    orderBy: { id: "asc" },
+  });
+  const there = new Set(readdirSync(join(dataFolder(), "shops")));
+  for (const shop of shops)
+    if (!there.has(`${shop.database}.sqlite`))
+      shutShop({ ...shop, place: shopFile(shop.database), ...faultIn(notThere()) });
+}
+
+/** Brings one shop's database up to date, one process at a time. Answers what was applied. */
+export async function migrateShop(
+  where: MigrationTarget,
+  slug: string,
+  progress: (line: string) => void = () => {},
+): Promise<string[]> {
+  await demandThere(where);
+  const label = `shop ${slug}`;
+  if (where.provider === "postgresql") return migrateSchema("shop", where, progress, label);
+  const lock = await waitForLock(join(dirname(where.file), "..", "migrating.lock"), "alone", LONGEST_MS);
+  if (!lock)
+    throw new Refusal("Other shops are being brought up to date.", "Try again in a minute.", {}, "busy");
+  try {
+    return await migrateFile("shop", where.file, progress, label);
+  } finally {
+    lock.release();
+  }
 }
 
 async function migrateDirectory(progress: (line: string) => void): Promise<void> {
@@ -53,14 +99,17 @@ async function migrateDirectory(progress: (line: string) => void): Promise<void>
 /** A shop's file that is not there would be made anew, empty: it must never be. */
 async function demandThere(where: MigrationTarget): Promise<void> {
   if (where.provider === "sqlite") {
-    if (!existsSync(where.file)) throw Object.assign(new Error("The file is not there."), { code: "ENOENT" });
+    if (!existsSync(where.file)) throw notThere();
     return;
   }
   if (!(await inPostgres(where.url, (client) => hasTables(client, where.schema))))
     throw new Refusal("Its schema is missing.");
 }
 
-function faultIn(cause: unknown): Pick<ShopFault, "reason" | "lasting"> {
+const notThere = () => Object.assign(new Error("The file is not there."), { code: "ENOENT" });
+
+/** What a failure to bring a shop up to date says of it. */
+export function faultIn(cause: unknown): Pick<ShopFault, "reason" | "lasting"> {
   if (cause instanceof Refusal) return { reason: cause.message, lasting: true };
   const text = cause instanceof Error ? cause.message : String(cause);
   return (
@@ -74,7 +123,7 @@ const nameOf = (where: MigrationTarget) =>
   where.provider === "sqlite" ? where.file : `schema ${where.schema}`;
 
 /** Several app processes may start against one PostgreSQL server: the first migrates, the others wait for it. */
-async function oneAtATime(run: () => Promise<void>): Promise<void> {
+export async function oneAtATime(run: () => Promise<void>): Promise<void> {
   const url = postgresUrl();
   if (!url) return run();
   // An advisory lock ends with its session; the number only has to be one nobody else takes.
@@ -103,9 +152,11 @@ export async function createShopDatabase(database: string): Promise<void> {
  */
 export async function createShopDatabaseAt(database: string, level: string): Promise<() => Promise<void>> {
   const where = place("shop", database);
-  const known = migrations("shop", "sqlite").map(({ name }) => name);
-  if (!known.includes(level)) refuseNewer("shop", "sqlite", [level]);
-  if (level === known.at(-1)) {
+  const [ours, theirs] = [migrationNames("shop", "sqlite"), migrationNames("shop", "postgresql")];
+  if (!theirs.includes(level)) refuseNewer("shop", "sqlite", [level]);
+  // What one kind alone has says nothing of the rows.
+  const shared = ours.filter((name) => theirs.includes(name));
+  if (level >= (shared.at(-1) ?? "")) {
     await createShopDatabase(database);
     return async () => undefined;
   }
@@ -130,51 +181,40 @@ async function migrateOne(
   progress: (line: string) => void,
   label: string,
 ): Promise<void> {
-  if (where.provider === "sqlite") return migrateFile(kind, where.file, progress, label);
-  const applied = await appliedInSchema(where.url, where.schema);
-  refuseNewer(kind, where.provider, applied);
-  if (applied.length < migrations(kind, where.provider).length) {
-    const names = await applyMigrations(kind, where);
-    if (names.length) progress(`${label}: ${names.join(", ")}`);
-  }
-  if (kind === "shop" && !(await indexWords(where.url, where.schema)))
-    progress(`${label}: the server refuses the extension pg_trgm, so searching reads every row.`);
+  if (where.provider === "sqlite") await migrateFile(kind, where.file, progress, label);
+  else await migrateSchema(kind, where, progress, label);
 }
 
-/** Brings one SQLite file up to date, wherever it lies. */
+async function migrateSchema(
+  kind: DatabaseKind,
+  where: Extract<MigrationTarget, { provider: "postgresql" }>,
+  progress: (line: string) => void,
+  label: string,
+): Promise<string[]> {
+  const applied = await appliedInSchema(where.url, where.schema);
+  refuseNewer(kind, where.provider, applied);
+  const behind = applied.length < migrationNames(kind, where.provider).length;
+  const names = behind ? await applyMigrations(kind, where) : [];
+  if (names.length) progress(`${label}: ${names.join(", ")}`);
+  if (kind === "shop" && !(await indexWords(where.url, where.schema)))
+    progress(`${label}: the server refuses the extension pg_trgm, so searching reads every row.`);
+  return names;
+}
+
+/** Brings one SQLite file up to date, wherever it lies. Answers what was applied. */
 export async function migrateFile(
   kind: DatabaseKind,
   file: string,
   progress: (line: string) => void,
   label: string,
-): Promise<void> {
-  const applied = appliedInFile(file);
+): Promise<string[]> {
+  const { applied, writeAheadLog } = stateOfFile(file);
   refuseNewer(kind, "sqlite", applied);
-  if (applied.length < migrations(kind, "sqlite").length) {
-    const names = await applyMigrations(kind, { provider: "sqlite", file });
-    if (names.length) progress(`${label}: ${names.join(", ")}`);
-  }
-  keepWriteAheadLog(file);
-  if (kind === "shop") gatherTrigrams(file);
-}
-
-/** Whether a shop's file has every migration that this version knows. */
-export function isCurrent(file: string): boolean {
-  return appliedInFile(file).length === migrations("shop", "sqlite").length;
-}
-
-/**
- * Every write adds a piece to the trigrams, and FTS5 merges them only now and then: in one piece they were measured to be
- * asked three times as fast. Nothing to do costs nothing. Source: SQLite's FTS5, the command 'optimize'.
- */
-export function gatherTrigrams(file: string): void {
-  const raw = new Database(file);
-  try {
-    for (const table of SEARCHED.map((noun) => `"${noun}Search"`))
-      raw.exec(`INSERT INTO ${table} (${table}) VALUES ('optimize')`);
-  } finally {
-    raw.close();
-  }
+  const behind = applied.length < migrationNames(kind, "sqlite").length;
+  const names = behind ? await applyMigrations(kind, { provider: "sqlite", file }) : [];
+  if (names.length) progress(`${label}: ${names.join(", ")}`);
+  if (behind || !writeAheadLog) keepWriteAheadLog(file);
+  return names;
 }
 
 /** Makes the indexes that searching uses, as soon as the server has the extension for them; false where it has not. */
@@ -183,27 +223,5 @@ export async function indexWords(url: string, schema: string): Promise<boolean> 
     await client.query(`SET search_path TO "${schema}"`);
     const { rows } = await client.query<{ made: boolean }>(`SELECT "search_index"() AS made`);
     return rows[0]?.made === true;
-  });
-}
-
-const APPLIED = `SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL`;
-
-export function appliedInFile(file: string): string[] {
-  if (!existsSync(file)) return [];
-  const raw = new Database(file, { readonly: true });
-  try {
-    const known = raw.prepare(`SELECT 1 FROM sqlite_master WHERE name = '_prisma_migrations'`).get();
-    return known ? (raw.prepare(APPLIED).all() as { name: string }[]).map((row) => row.name) : [];
-  } finally {
-    raw.close();
-  }
-}
-
-async function appliedInSchema(url: string, schema: string): Promise<string[]> {
-  return inPostgres(url, async (client) => {
-    await client.query(`CREATE SCHEMA IF NOT EXISTS "${schema}"`);
-    if (!(await hasTables(client, schema))) return [];
-    await client.query(`SET search_path TO "${schema}"`);
-    return (await client.query<{ name: string }>(APPLIED)).rows.map((row) => row.name);
   });
 }

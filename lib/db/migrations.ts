@@ -24,9 +24,19 @@ export function migrations(kind: DatabaseKind, provider: Provider): Migration[] 
     .map((name) => ({ name, sql: readFileSync(join(folder, name, "migration.sql"), "utf8") }));
 }
 
+const named = new Map<string, readonly string[]>();
+
+/** The names alone, read once a process. */
+export function migrationNames(kind: DatabaseKind, provider: Provider): readonly string[] {
+  const key = `${kind} ${provider}`;
+  const names = named.get(key) ?? migrations(kind, provider).map(({ name }) => name);
+  named.set(key, names);
+  return names;
+}
+
 /** Refuses a database that holds migrations this code does not know. */
 export function refuseNewer(kind: DatabaseKind, provider: Provider, applied: readonly string[]): void {
-  const known = new Set(migrations(kind, provider).map((m) => m.name));
+  const known = new Set(migrationNames(kind, provider));
   const strange = applied.filter((name) => !known.has(name));
   if (strange.length)
     throw new Refusal(

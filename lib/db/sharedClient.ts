@@ -1,11 +1,16 @@
 import { AsyncLocalStorage } from "node:async_hooks";
 import { type GetPrismaClientConfig, getPrismaClient } from "@prisma/client/runtime/client";
-import type { SqlDriverAdapter, SqlDriverAdapterFactory } from "@prisma/driver-adapter-utils";
+import type { ConnectionInfo, SqlDriverAdapter, SqlDriverAdapterFactory } from "@prisma/driver-adapter-utils";
 import { BoundEngine, type PrismaEngine } from "./boundEngine";
 import { demandAsExpected } from "./sharedClientCheck";
 
 type Connect = () => Promise<SqlDriverAdapter>;
 export type PlainClient = InstanceType<ReturnType<typeof getPrismaClient>>;
+/** What is equal for the connections of a kind. */
+export interface Built extends Pick<SqlDriverAdapter, "provider" | "adapterName"> {
+  readonly connectionInfo?: ConnectionInfo;
+}
+
 type Options = ConstructorParameters<ReturnType<typeof getPrismaClient>>[0];
 
 /** Makes clients of one kind of database, each on a connection of its own. */
@@ -22,15 +27,11 @@ const NO_GRAPH = { strings: [], graph: "AAAA" };
  * light: their engine (boundEngine.ts) hands each query to that one's with the connection that the query is for. A light client
  * has its own request handler, so Prisma never merges queries of two clients into one. A query without a connection is refused.
  */
-export function sharedClient(
-  Client: new (options: never) => unknown,
-  provider: SqlDriverAdapter["provider"],
-  adapterName: string,
-): SharedClient {
+export function sharedClient(Client: new (options: never) => unknown, built: Built): SharedClient {
   const bound = new AsyncLocalStorage<SqlDriverAdapter>();
   let config: GetPrismaClientConfig | undefined;
   const options: Options = {
-    adapter: factory(provider, adapterName, routed(bound, provider, adapterName)),
+    adapter: factory(built, () => routed(built, bound)),
     __internal: {
       configOverride: (given) => {
         config = given;
@@ -43,7 +44,7 @@ export function sharedClient(
   if (!config?.parameterizationSchema || !isEngine(whole._engine))
     throw new Error("Prisma's client is not built as this version expects: its parts cannot be shared.");
   const Light = getPrismaClient({ ...config, parameterizationSchema: NO_GRAPH });
-  const adapter = factory(provider, adapterName, () => {
+  const adapter = factory(built, () => {
     throw new Error("A client that shares its engine has used another.");
   });
   const bind = (connect: Connect): PlainClient => {
@@ -55,7 +56,7 @@ export function sharedClient(
   return {
     on: (connect) =>
       bind(async () => {
-        checked ??= demandAsExpected(whole, bind, { provider, adapterName });
+        checked ??= demandAsExpected(whole, bind, built);
         await checked;
         return connect();
       }),
@@ -68,33 +69,27 @@ function isEngine(engine: PrismaEngine): boolean {
   );
 }
 
-function factory(
-  provider: SqlDriverAdapter["provider"],
-  adapterName: string,
-  connect: () => SqlDriverAdapter,
-): SqlDriverAdapterFactory {
+function factory({ provider, adapterName }: Built, connect: () => SqlDriverAdapter): SqlDriverAdapterFactory {
   return { provider, adapterName, connect: async () => connect() };
 }
 
 /** Passes what the shared engine asks to the connection that the query was started with. */
-function routed(
-  bound: AsyncLocalStorage<SqlDriverAdapter>,
-  provider: SqlDriverAdapter["provider"],
-  adapterName: string,
-): () => SqlDriverAdapter {
+function routed(built: Built, bound: AsyncLocalStorage<SqlDriverAdapter>): SqlDriverAdapter {
+  const { provider, adapterName, connectionInfo } = built;
   const connection = () => {
     const found = bound.getStore();
     if (!found) throw new Error("A query came without the database that it is for.");
     return found;
   };
-  return () => ({
+  return {
     provider,
     adapterName,
+    ...(connectionInfo && { getConnectionInfo: () => connectionInfo }),
     queryRaw: async (query) => connection().queryRaw(query),
     executeRaw: async (query) => connection().executeRaw(query),
     executeScript: async (script) => connection().executeScript(script),
     startTransaction: async (level) => connection().startTransaction(level),
     // Connections are closed by the clients that they belong to.
     dispose: async () => undefined,
-  });
+  };
 }

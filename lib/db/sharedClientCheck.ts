@@ -4,9 +4,7 @@ import {
   type SqlQueryable,
   type Transaction,
 } from "@prisma/driver-adapter-utils";
-import type { PlainClient } from "./sharedClient";
-
-type Built = Pick<SqlDriverAdapter, "provider" | "adapterName">;
+import type { Built, PlainClient } from "./sharedClient";
 
 /**
  * Tries on stand-ins, before the first query of a kind of database, what sharing Prisma's engine relies on: that each client asks
@@ -36,9 +34,10 @@ export async function demandAsExpected(
     );
 }
 
-function standIn(name: string, built: Built): SqlDriverAdapter {
+function standIn(name: string, { provider, adapterName }: Built): SqlDriverAdapter {
   const answering = (says: string): SqlQueryable => ({
-    ...built,
+    provider,
+    adapterName,
     queryRaw: async () => ({ columnNames: ["says"], columnTypes: [ColumnTypeEnum.Text], rows: [[says]] }),
     executeRaw: async () => 0,
   });

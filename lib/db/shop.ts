@@ -3,7 +3,9 @@ import { join } from "node:path";
 import { log } from "@/lib/log/log";
 import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
-import { dataFolder, pooledUrl } from "./folders";
+import type { MigrationTarget } from "./engine";
+import { upToDate } from "./firstOpening";
+import { dataFolder, pooledUrl, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
 import { shopsThatFit } from "./shopsThatFit";
@@ -141,15 +143,18 @@ function closeBehind(database: string, opened: Opened): void {
 
 function open(database: string, slug: string): ShopStore {
   const url = pooledUrl();
-  if (url)
+  const ready = (where: MigrationTarget) => () => upToDate({ slug, database }, where, shut);
+  if (url) {
+    const schema = ready({ provider: "postgresql", url: postgresUrl() ?? url, schema: database });
     return postgresStore<ShopClient, ShopTx>(
-      postgresClient("shop", url, database, "read"),
-      postgresClient("shop", url, database, "write"),
+      postgresClient("shop", url, database, "read", schema),
+      postgresClient("shop", url, database, "write", schema),
       // LOCK TABLE takes no snapshot, so what the transaction sees begins after its turn has come; no other
       // table would do as well, since this one is never vacuumed or read by requests.
       (tx) =>
         tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
     );
+  }
   const place = shopFile(database);
   const failed = (cause: unknown) => {
     const sick = sicknessOf(cause);
@@ -160,8 +165,9 @@ function open(database: string, slug: string): ShopStore {
     failed(Object.assign(new Error("The file is not there."), { code: "ENOENT" }));
     throw new ShopShut();
   }
-  const writer = sqliteClient("shop", place, false, failed);
-  const reader = sqliteClient("shop", place, true, failed);
+  const file = ready({ provider: "sqlite", file: place });
+  const writer = sqliteClient("shop", place, false, failed, file);
+  const reader = sqliteClient("shop", place, true, failed, file);
   return sqliteStore<ShopClient, ShopTx>(reader, writer);
 }
 

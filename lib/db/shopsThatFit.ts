@@ -3,18 +3,20 @@ import { getHeapStatistics } from "node:v8";
 
 const MIB = 2 ** 20;
 
-/** What an open shop was measured to take (npm run bench:shops), with room for the pages that SQLite keeps of a larger one. */
-const RESIDENT = 8 * MIB;
-const HEAP = 0.5 * MIB;
+/** What an open shop takes at most as a rule: npm run bench:shops measures half of it, before SQLite's pages are all in use. */
+const EACH = 8 * MIB;
 
 /** A quarter is for open shops; the rest is the server's own and what requests need. */
 const SHARE = 1 / 4;
 /** Opening a shop costs a few milliseconds, so that fewer than these would be a nuisance and more of no use. */
 const [LEAST, MOST] = [8, 500];
 
-/** How many shops may be open in `memory` and with a heap of at most `heap`, both in bytes. */
+/**
+ * How many shops may be open in `memory` by a process whose heap may grow to `heap`, both in bytes. Of several processes on a
+ * machine each is given a part of the heap, which says how large the whole of it is meant to be.
+ */
 export function shopsFitting(memory: number, heap: number): number {
-  const fitting = Math.floor(Math.min((memory * SHARE) / RESIDENT, (heap * SHARE) / HEAP));
+  const fitting = Math.floor((Math.min(memory, 2 * heap) * SHARE) / EACH);
   return Math.min(MOST, Math.max(LEAST, fitting));
 }
 

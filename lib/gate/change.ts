@@ -10,7 +10,7 @@ export interface ScreenView {
   readonly at?: string;
 }
 
-/** Most characters of a change; with what goes round it, an answer stays within 8 KB. What is more is a page's. */
+/** Most bytes of a change; with what goes round it, an answer stays within 8 KB. What is more is a page's. */
 export const MOST_OF_CHANGE = 7_000;
 
 /** A view as a browser has it: without what JSON leaves out, moments as text. */
@@ -29,6 +29,6 @@ export const markOf = (view: ScreenView): string =>
 export function changeOf(before: ScreenView, after: ScreenView): ScreenChange | null {
   if (before.served !== after.served) return null;
   const delta = deltaOf(plain(before), plain(after));
-  if (JSON.stringify(delta).length > MOST_OF_CHANGE) return null;
+  if (Buffer.byteLength(JSON.stringify(delta)) > MOST_OF_CHANGE) return null;
   return { from: markOf(before), to: markOf(after), delta };
 }

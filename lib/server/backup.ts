@@ -19,10 +19,12 @@ async function backup(): Promise<number> {
   const plan = backupPlan();
   const named = process.argv.slice(2).find((word) => !word.startsWith("--"));
   const stamp = new Date().toISOString().replace(/[:.]/g, "-");
-  const made = await makeBackup(named ? resolve(named) : join(plan.folder, stamp), (shop) =>
-    say(
-      `${shop.slug}: ${shop.problems.length === 0 ? "copied, opened and checked" : shop.problems.join(" ")}`,
-    ),
+  const made = await makeBackup(
+    named ? resolve(named) : join(plan.folder, stamp),
+    (shop, { done, of, before }) => {
+      const well = before ? "copied before the last backup was cut off" : "copied, opened and checked";
+      say(`${done} of ${of}  ${shop.slug}: ${shop.problems.length === 0 ? well : shop.problems.join(" ")}`);
+    },
   );
   const bad = made.shops.filter((shop) => shop.problems.length);
   say(`Backup of ${made.shops.length - bad.length} of ${made.shops.length} shops in ${made.folder}.`);

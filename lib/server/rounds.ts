@@ -6,6 +6,7 @@ import { log } from "@/lib/log/log";
 import { mailer } from "@/lib/outside/mail";
 import { eachShop } from "./eachShop";
 import { lookAgain } from "./lookAgain";
+import { eraseRound } from "./moving/eraseRound";
 import { exportRound, sweepExports } from "./moving/exportRound";
 import { sampleRound } from "./sample/round";
 import { KEYS, LETTERS, LOOKED_AT, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
@@ -21,6 +22,7 @@ export function startRounds(): void {
   if (mailer()) repeat("mail", { first: 5 * SECOND, pause: 20 * SECOND }, () => eachShop(MAIL, clock));
   repeat("samples", { first: 3 * SECOND, pause: 2 * SECOND }, () => sampleRound(clock));
   repeat("exports", { first: 4 * SECOND, pause: 2 * SECOND }, () => exportRound(clock));
+  repeat("erasures", { first: 10 * MINUTE, pause: 60 * MINUTE }, () => eraseRound(clock));
   repeat("quotes", { first: MINUTE, pause: 15 * MINUTE }, () => eachShop(QUOTES, clock));
   repeat("letters", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(LETTERS, clock));
   repeat("packages", { first: 2 * MINUTE, pause: 15 * MINUTE }, () => eachShop(PACKAGES, clock));

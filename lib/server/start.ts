@@ -31,14 +31,17 @@ async function start(): Promise<void> {
   await phase("Database clients", () => (generateClients() ? "made" : "current"));
 
   // Loaded only now: they need the generated clients.
-  const { migrateAll } = await import("@/lib/db/migrate");
+  const { checkShops } = await import("@/lib/db/migrate");
   const { shopFaults } = await import("@/lib/db/shopFaults");
   const { shopTemplate } = await import("@/lib/db/template");
   const { readySchema } = await import("@/lib/db/shopSchema");
   await phase("Databases", async () => {
     const lines: string[] = [];
-    await migrateAll((line) => lines.push(line));
-    return lines.length ? `brought up to date: ${lines.join("; ")}` : "up to date";
+    const waiting = await checkShops((line) => lines.push(line));
+    const done = lines.length ? `brought up to date: ${lines.join("; ")}` : "up to date";
+    return waiting
+      ? `${done}; ${waiting} shops follow as they are first opened (npm run migrate does all)`
+      : done;
   });
   const { publicUrl } = await import("@/lib/gate/origin");
   tellLibraries({ NEXTAUTH_URL: publicUrl().origin });

@@ -35,9 +35,8 @@ try {
   if (process.env.BENCH_PAGES !== "off")
     await withSite(join(folder, "pages"), async (site) => {
       rows.push(...(await pageRows(site)));
-      weights.push(await weightTable(site), await browserTable(site));
+      weights.push(await weightTable(site), await browserTable(site), await tickTable(site));
     });
-  if (process.env.BENCH_PAGES !== "off") weights.push(await tickTable(join(folder, "ticks")));
   const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);
   mkdirSync(".bench", { recursive: true });

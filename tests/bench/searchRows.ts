@@ -3,17 +3,17 @@ import { searchAll } from "@/lib/data/search/search";
 import { listDrawer } from "@/lib/data/stock/drawer";
 import { findScanned } from "@/lib/data/stock/find";
 import { listParts } from "@/lib/data/stock/parts";
-import { gatherTrigrams } from "@/lib/db/migrate";
 import { idsMatching } from "@/lib/db/search";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
+import { SEARCH } from "@/lib/server/work";
 import { median, p95, type Row, timed } from "./floor";
 import { seedParts } from "./seedParts";
 
 /** Searching, and the drawer, in a shop that `seed` has filled with `count` of everything but parts. */
 export async function searchRows(shop: ShopHandle, count: number): Promise<Row[]> {
   seedParts(shop.database, count);
-  // As every start of the server does.
-  gatherTrigrams(shopFile(shop.database));
+  // As a round of the server does every day.
+  await SEARCH.run(shop);
   const raw = new Database(shopFile(shop.database), { readonly: true });
   const scan = raw.prepare(`SELECT id FROM "Customer" WHERE instr(searchKey, ?) LIMIT 9`);
   const parts = raw.prepare(

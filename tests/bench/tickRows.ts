@@ -1,11 +1,6 @@
 import { type Browser, chromium, type Page } from "@playwright/test";
-import { DEMO_PEOPLE } from "../../demo/signIns";
 import { chromiumPath } from "../support/chromium";
-import { startOwnServer } from "../support/ownServer";
-
-const PORT = 3493;
-const BASE = `http://localhost:${PORT}`;
-const PASSWORD = "bench-needle-clip-1618";
+import type { BenchSite } from "./site";
 
 interface Answered {
   readonly act: string;
@@ -23,24 +18,28 @@ const SLOWER = 4;
 const REPEATS = 5;
 
 /** What a tick on a draft and a pass on a card are answered with, and how long until each shows, at a quarter of the speed. */
-export async function tickTable(dataDir: string): Promise<string> {
-  const server = await startOwnServer(PORT, dataDir, PASSWORD);
+export async function tickTable(site: BenchSite): Promise<string> {
   const browser = await chromium.launch({
     ...(chromiumPath() ? { executablePath: chromiumPath() as string } : {}),
     args: ["--no-sandbox", "--disable-gpu"],
   });
   try {
-    const page = await slowPage(browser);
+    const page = await slowPage(browser, site);
     return written([...(await ticks(page)), ...(await passes(page))]);
   } finally {
     await browser.close();
-    await server.stop();
   }
 }
 
 /** The owner of a demo shop, signed in at the browser of a slow device. */
-async function slowPage(browser: Browser): Promise<Page> {
-  const context = await browser.newContext({ baseURL: BASE, viewport: { width: 1280, height: 900 } });
+async function slowPage(browser: Browser, { base, cookie }: BenchSite): Promise<Page> {
+  const context = await browser.newContext({ baseURL: base, viewport: { width: 1280, height: 900 } });
+  await context.addCookies(
+    cookie.split("; ").map((pair) => {
+      const at = pair.indexOf("=");
+      return { name: pair.slice(0, at), value: pair.slice(at + 1), url: base };
+    }),
+  );
   const page = await context.newPage();
   await page.addInitScript(() => {
     const seen: number[] = [];
@@ -50,11 +49,6 @@ async function slowPage(browser: Browser): Promise<Page> {
         if (entry.interactionId) seen.push(entry.duration);
     }).observe({ type: "event", durationThreshold: 16, buffered: true } as PerformanceObserverInit);
   });
-  await page.goto("/signin");
-  await page.getByLabel("Email").fill(DEMO_PEOPLE.saltpanOwner.email);
-  await page.getByLabel("Password").fill(PASSWORD);
-  await page.getByRole("button", { name: "Sign in" }).click();
-  await page.waitForURL((url) => !url.pathname.startsWith("/signin"));
   await (await context.newCDPSession(page)).send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
   return page;
 }

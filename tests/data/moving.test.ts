@@ -156,7 +156,7 @@ describe("an import of that file", () => {
     writeFileSync(file, await zipped(filled));
     const made = await importShop(file, { slug: "earlier-again", owner: a.ownerEmail }, a.now);
     expect((await exportShop({ ...shop, database: made.database }, `${file}.2`, a.now)).level).toBe(
-      migrations("shop", "sqlite").at(-1)?.name,
+      migrations("shop", postgresUrl() ? "postgresql" : "sqlite").at(-1)?.name,
     );
   }, 120_000);
 });

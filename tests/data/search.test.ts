@@ -8,7 +8,8 @@ import { runImport } from "@/lib/data/imports/run";
 import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search/search";
 import { listParts } from "@/lib/data/stock/parts";
-import { gatherTrigrams, indexWords } from "@/lib/db/migrate";
+import type { MigrationTarget } from "@/lib/db/engine";
+import { indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import { idsMatching } from "@/lib/db/search";
@@ -18,6 +19,7 @@ import { NewBikeSchema } from "@/lib/schemas/bikes";
 import { CustomerQuery, CustomerSchema } from "@/lib/schemas/customers";
 import { ImportSchema } from "@/lib/schemas/imports";
 import { PartSupplierSchema } from "@/lib/schemas/orders";
+import { SEARCH } from "@/lib/server/work";
 import { oneJob } from "../support/oneJob";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -333,29 +335,30 @@ it("trigrams and walking find exactly what looking into every key finds", {
 const url = process.env.DATABASE_URL ?? "";
 
 it("what a shop held before it had trigrams is found by them", async () => {
-  const provider = url ? "postgresql" : "sqlite";
-  const all = migrations("shop", provider);
-  const at = all.findIndex(({ name }) => name.endsWith("_search"));
-  const script = [
-    ...all.slice(0, at).map(({ sql }) => sql),
-    `INSERT INTO "Customer" ("id", "name", "searchKey", "createdAt") VALUES (4, 'Ann', 'ann elder', '2026-01-01'), (9, 'Bo', 'bo younger', '2026-01-01');
+  const database = `older_${process.pid}`;
+  const where: MigrationTarget = url
+    ? { provider: "postgresql", url, schema: database }
+    : { provider: "sqlite", file: shopFile(database) };
+  const all = migrations("shop", where.provider);
+  const before = all[all.findIndex(({ name }) => name.endsWith("_search")) - 1]?.name;
+  const held = `INSERT INTO "Customer" ("id", "name", "searchKey", "createdAt") VALUES (4, 'Ann', 'ann elder', '2026-01-01'), (9, 'Bo', 'bo younger', '2026-01-01');
      INSERT INTO "Part" ("id", "code", "name", "kind", "sizeMilli", "searchKey", "createdAt") VALUES (7, 'K-9', 'Pilot', 'jet', 57500, 'k-9 pilot', '2026-01-01');
      INSERT INTO "Supplier" ("id", "name", "searchKey", "createdAt") VALUES (1, 'Marl', 'marl', '2026-01-01');
-     INSERT INTO "PartSupplier" ("partId", "supplierId", "code", "codeKey") VALUES (7, 1, 'ML 4411', 'ml 4411');`,
-    ...all.slice(at).map(({ sql }) => sql),
-  ];
-  const database = `older_${process.pid}`;
-  if (url)
+     INSERT INTO "PartSupplier" ("partId", "supplierId", "code", "codeKey") VALUES (7, 1, 'ML 4411', 'ml 4411');`;
+  if (url) {
+    await inPostgres(url, (client) => client.query(`CREATE SCHEMA "${database}"`));
+    await applyMigrations("shop", where, before);
     await inPostgres(url, async (client) => {
-      await client.query(`CREATE SCHEMA "${database}"; SET search_path TO "${database}"`);
-      for (const sql of script) await client.query(sql);
+      await client.query(`SET search_path TO "${database}"`);
+      await client.query(held);
     });
-  else {
+  } else {
+    await applyMigrations("shop", where, before);
     const file = new Database(shopFile(database));
-    for (const sql of script) file.exec(sql);
-    file.pragma("journal_mode = WAL");
+    file.exec(held);
     file.close();
   }
+  await applyMigrations("shop", where);
   const older: ShopHandle = { ...shops.a, database, read: shopStore(database).read };
   const ids = async (...words: { text: string; size?: number }[]) =>
     (
@@ -375,7 +378,7 @@ it("what a shop held before it had trigrams is found by them", async () => {
 });
 
 it.runIf(!url)(
-  "gathering the trigrams, as every start does, leaves one piece that finds the same",
+  "putting the trigrams in order, as a round does every day, leaves one piece that finds the same",
   async () => {
     const { a } = shops;
     const pieces = () => {
@@ -388,7 +391,7 @@ it.runIf(!url)(
     };
     const before = await groups("hx 1");
     expect(pieces()).toBeGreaterThan(1);
-    gatherTrigrams(shopFile(a.database));
+    await SEARCH.run(a);
     expect(pieces()).toBe(1);
     expect(await groups("hx 1")).toEqual(before);
   },

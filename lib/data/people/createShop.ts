@@ -2,6 +2,7 @@ import { randomBytes, randomUUID } from "node:crypto";
 import { type DirectoryTx, directory } from "@/lib/db/directory";
 import { dropShopDatabase } from "@/lib/db/dropShop";
 import { demandOne } from "@/lib/db/guard";
+import { newestLevel } from "@/lib/db/levels";
 import { createShopDatabase } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
@@ -64,6 +65,7 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
           createdAt: now,
           openedBy: owner.id,
           sample: wanted.sample ?? false,
+          level: newestLevel(),
         },
         select: { id: true },
       });

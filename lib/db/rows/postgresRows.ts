@@ -128,11 +128,14 @@ async function references(client: pg.Client, schema: string): Promise<Reference[
   return rows;
 }
 
-/** Every value as the server writes it, which says each exactly. Text is ordered by its bytes, as SQLite does. */
+/**
+ * Every value as the server writes it, which says each exactly. Text is ordered by its bytes, as SQLite does; a bare column name
+ * would order by the text that is answered.
+ */
 async function* rowsOf(client: pg.Client, { name, columns, key }: PgTable): AsyncGenerator<Row[]> {
   const list = columns.map((column) => `${quoted(column.name)}::text`).join(", ");
   const order = key.map(({ name, type }) =>
-    type === "text" ? `${quoted(name)}::text COLLATE "C"` : quoted(name),
+    type === "text" ? `"t".${quoted(name)}::text COLLATE "C"` : `"t".${quoted(name)}`,
   );
   await client.query(
     `DECLARE "reading" NO SCROLL CURSOR FOR SELECT ${list} FROM ${quoted(name)} AS "t" ORDER BY ${order.join(", ")}`,

@@ -1,11 +1,11 @@
 import Database from "better-sqlite3";
-import { appliedInFile } from "../migrate";
+import { stateOfFile } from "../applied";
 import { ROWS_AT_ONCE, type Row, type RowSource, type RowTarget, type Table } from "./rows";
 import { fromSqlite, quoted, sqliteTables, toSqlite } from "./sqliteColumns";
 
 /** Reads a shop's file. It is read as it stood when it was opened, whatever is written meanwhile. */
 export function sqliteSource(file: string): RowSource {
-  const level = appliedInFile(file).sort().at(-1) ?? "";
+  const level = [...stateOfFile(file).applied].sort().at(-1) ?? "";
   const raw = new Database(file, { readonly: true, fileMustExist: true });
   raw.exec("BEGIN");
   return {

@@ -55,6 +55,8 @@ const TABLE = {
   "import.run": ["owner", "desk"],
   "record.merge": ["owner", "desk"],
   "export.run": ["owner", "books"],
+  "customer.erase": ["owner"],
+  "shop.erase": ["owner"],
   "shop.export": ["owner"],
   "shop.read": ["owner", "desk", "books"],
   "shop.write": ["owner"],

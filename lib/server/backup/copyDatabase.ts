@@ -10,8 +10,9 @@ import {
   statSync,
 } from "node:fs";
 import Database from "better-sqlite3";
+import { isCurrent } from "@/lib/db/applied";
 import { sqliteClient } from "@/lib/db/clients";
-import { isCurrent, migrateFile } from "@/lib/db/migrate";
+import { migrateFile } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";
 import { SYSTEM } from "@/lib/gate/handle";
 

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { type BackupRecord, backupRecord, keepBackupRecord, type LastBackup } from "@/lib/db/backupRecord";
 import { directory, directoryFile } from "@/lib/db/directory";
@@ -6,8 +6,10 @@ import { tryLock } from "@/lib/db/folderLock";
 import { dataFolder } from "@/lib/db/folders";
 import { backupsToKeep, type Kept } from "@/lib/domain/backup/keep";
 import { Refusal } from "@/lib/domain/refusal";
+import { copyAll, type Told } from "./copyAll";
 import { copyDatabase, sizeOf } from "./copyDatabase";
-import { type Copied, copyShop } from "./copyShop";
+import type { Copied } from "./copyShop";
+import { forgetSoFar, makingOf, takeUpUnfinished } from "./unfinished";
 
 /** What lies beside the copies: what they are of and how they stood when they were made. */
 export interface Manifest {
@@ -25,9 +27,10 @@ export interface Made extends Manifest {
 
 /**
  * Copies the directory and every shop into `folder` while the server runs, and checks each copy. Until it is whole it bears
- * another name. A shop that fails is told of in the answer and the next is copied. The result is kept for the server to show.
+ * another name, and one that was cut off is gone on with. A shop that fails is told of in the answer and the next is copied.
+ * The result is kept for the server to show.
  */
-export async function makeBackup(folder: string, told: (shop: Copied) => void = () => {}): Promise<Made> {
+export async function makeBackup(folder: string, told: Told = () => {}): Promise<Made> {
   const lock = tryLock(join(dataFolder(), "backup.lock"), "alone");
   if (!lock) throw new Refusal("Another backup is running.", "Wait until it has ended.");
   const beganAt = new Date().toISOString();
@@ -45,31 +48,23 @@ export async function makeBackup(folder: string, told: (shop: Copied) => void = 
   }
 }
 
-async function into(folder: string, beganAt: string, told: (shop: Copied) => void): Promise<Made> {
-  const parent = dirname(folder);
-  mkdirSync(parent, { recursive: true });
-  // The lock is ours: what bears such a name was left by a backup that was killed.
-  for (const name of readdirSync(parent))
-    if (/\.in-the-making$/.test(name)) rmSync(join(parent, name), { recursive: true, force: true });
-  const making = `${folder}.in-the-making`;
-  mkdirSync(join(making, "shops"), { recursive: true });
+async function into(folder: string, beganAt: string, told: Told): Promise<Made> {
+  const making = makingOf(folder);
+  takeUpUnfinished(making);
   try {
     const target = join(making, "directory.sqlite");
+    for (const end of ["", "-wal", "-shm"]) rmSync(`${target}${end}`, { force: true });
     copyDirectory(target);
     const rows = await directory().read.shop.findMany({
       select: { slug: true, database: true },
       orderBy: { id: "asc" },
     });
     const before = earlierBeside(folder);
-    const shops: Copied[] = [];
-    for (const row of rows) {
-      const copied = await copyShop(row, making, before);
-      shops.push(copied);
-      told(copied);
-    }
+    const shops = await copyAll(rows, making, before, told);
     const manifest: Manifest = { beganAt, endedAt: new Date().toISOString(), shops };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { mode: 0o600 });
     const bytes = shops.reduce((sum, shop) => sum + shop.bytes, sizeOf(target));
+    forgetSoFar(making);
     renameSync(making, folder);
     return { ...manifest, folder, bytes };
   } catch (cause) {

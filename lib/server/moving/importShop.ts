@@ -1,21 +1,11 @@
 import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { directory } from "@/lib/db/directory";
-import { filesFolder } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
-import { handleFor, SYSTEM } from "@/lib/gate/handle";
-import { folderStore } from "@/lib/outside/fileStore";
-import { photoName } from "./archive";
-import { problemsIn } from "./checked";
-import { fillDatabase } from "./fill";
+import { type Brought, bringIn } from "./bringIn";
 import { openArchive } from "./zipIn";
 
-export interface ImportedShop extends OpenedShop {
-  readonly rows: number;
-  readonly pictures: number;
-  /** Mails that wait to be sent: they go from here too, once rounds run. */
-  readonly mailsWaiting: number;
-}
+type ImportedShop = OpenedShop & Omit<Brought, "shop">;
 
 const NOTHING = "Nothing was opened.";
 
@@ -33,29 +23,17 @@ export async function importShop(
   const archive = await openArchive(file);
   try {
     const { manifest } = archive;
-    let [rows, pictures, mailsWaiting] = [0, 0, 0];
+    let brought: Brought | undefined;
     const prepare = async (database: string) => {
-      rows = await fillDatabase(archive, database);
-      const store = folderStore(filesFolder(database));
-      for (const { name } of manifest.files) {
-        if (!name.startsWith("photos/")) continue;
-        await store.put(name.slice(photoName("").length), await wholeOf(archive.read(name), name));
-        pictures += 1;
-      }
-      // What is not read into the shop is held to its digest all the same.
-      for (const { name } of manifest.files)
-        if (/^(csv\/|README|shop\.sqlite)/.test(name)) for await (const _ of archive.read(name));
-      const shop = handleFor({ slug: wanted.slug, database }, SYSTEM, now);
-      const problems = await problemsIn(shop, store, manifest.missingPhotos.length > 0);
-      if (problems.length)
-        throw new Refusal(`The books of this shop do not add up: ${problems.slice(0, 5).join(" ")}`, NOTHING);
-      mailsWaiting = await shop.read.mail.count({ where: { state: { in: ["waiting", "sending"] } } });
-      await addStaff(shop, { ...owner, role: "owner" });
+      brought = await bringIn(archive, { slug: wanted.slug, database }, now);
+      await addStaff(brought.shop, { ...owner, role: "owner" });
     };
     const made = await createShop(
       { name: manifest.shop.name, slug: wanted.slug, owner: { id: owner.id }, ownDatabase: true, prepare },
       now,
     );
+    if (!brought) throw new Error("The shop was opened before it was filled.");
+    const { rows, pictures, mailsWaiting } = brought;
     return { ...made, rows, pictures, mailsWaiting };
   } finally {
     archive.close();
@@ -86,18 +64,4 @@ async function demandFreeSlug(slug: string): Promise<void> {
       `There is a shop “${slug}” already.`,
       `Choose another name for the new one. ${NOTHING}`,
     );
-}
-
-/** A picture of ours has at most a few megabytes. */
-const MOST_PICTURE = 64 * 1024 * 1024;
-
-async function wholeOf(pieces: AsyncIterable<Buffer>, name: string): Promise<Buffer> {
-  const all: Buffer[] = [];
-  let bytes = 0;
-  for await (const piece of pieces) {
-    bytes += piece.length;
-    if (bytes > MOST_PICTURE) throw new Refusal(`${name} is too large to be a picture of ours.`, NOTHING);
-    all.push(piece);
-  }
-  return Buffer.concat(all);
 }

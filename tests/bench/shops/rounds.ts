@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { reconfigure } from "@/lib/configuration/configuration";
 
-// What many shops cost where nothing is to be done in them: npm run bench:rounds [-- <count>]. Processor time, since the wall's depends on the company.
+// What many shops cost where nothing is to be done in them: npm run bench:rounds [-- <count> [--backup]]. Processor time, since the wall's depends on the company.
 const count = Number(process.argv[2] ?? 1_000);
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-shops-"));
 reconfigure({ DATA_DIR: folder, LOG_LEVEL: "fatal", BACKUP_DIR: join(folder, "copies") });
@@ -12,7 +12,7 @@ mkdirSync(join(folder, "shops"), { recursive: true });
 const { prepareShop } = await import("@/lib/data/shop/prepare");
 const { tellChanges } = await import("@/lib/db/changes");
 const { closeDirectory, directory } = await import("@/lib/db/directory");
-const { createShopDatabase, migrateAll } = await import("@/lib/db/migrate");
+const { checkShops, createShopDatabase, migrateAll } = await import("@/lib/db/migrate");
 const { closeShops, shopFile } = await import("@/lib/db/shop");
 const { handleFor, SYSTEM } = await import("@/lib/gate/handle");
 const { eachShop } = await import("@/lib/server/eachShop");
@@ -66,6 +66,28 @@ async function rounds(): Promise<void> {
   );
 }
 
+/** Before: every shop's file is looked into, as npm run migrate does it still. */
+async function startCheck(): Promise<void> {
+  const all = await cost(() => migrateAll());
+  console.log(`Start check by opening each of ${count} files: ${all.cpuMs} ms of CPU (${all.ms} ms).`);
+  await closeDirectory();
+  const quick = await cost(() => checkShops());
+  console.log(
+    `Start check by the directory, ${count} shops: ${quick.cpuMs} ms of CPU (${quick.ms} ms), ${quick.answer} wait.`,
+  );
+}
+
+/** The peak of memory is the whole process's, threads and what came before with it. */
+async function backup(): Promise<void> {
+  const { makeBackup } = await import("@/lib/server/backup/make");
+  const made = await cost(() => makeBackup(join(folder, "copies", "one")));
+  const { shops, bytes } = made.answer;
+  const bad = shops.filter(({ problems }) => problems.length > 0).length;
+  console.log(
+    `Backup of ${shops.length} shops (${bad} bad): ${Math.round(made.ms / 1000)} s, ${Math.round(made.cpuMs / 1000)} s of CPU, ${Math.round(bytes / 1e6)} MB, at most ${Math.round(process.resourceUsage().maxRSS / 1024)} MiB of memory.`,
+  );
+}
+
 try {
   await migrateAll();
   await createShopDatabase("shop_0");
@@ -74,7 +96,13 @@ try {
   await closeShops();
   await makeShops(0, OPENED);
   await tellChanges();
-  await rounds();
+  if (process.argv.includes("--backup")) {
+    await makeShops(OPENED, count);
+    await backup();
+  } else {
+    await rounds();
+    await startCheck();
+  }
 } finally {
   await closeShops();
   await closeDirectory();

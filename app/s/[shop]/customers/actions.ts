@@ -1,8 +1,11 @@
 "use server";
 import { changeCustomer, createCustomer } from "@/lib/data/customers/customers";
 import { removeCustomer } from "@/lib/data/customers/remove";
+import { eraseCustomer } from "@/lib/data/erasing/erase";
 import { action } from "@/lib/gate/action";
+import { folderStore } from "@/lib/outside/fileStore";
 import { CustomerSchema } from "@/lib/schemas/customers";
+import { EraseCustomerSchema } from "@/lib/schemas/erasing";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
 
 export const saveCustomer = action("customer.write", CustomerSchema, async (shop, input, call) => {
@@ -15,4 +18,9 @@ export const saveCustomer = action("customer.write", CustomerSchema, async (shop
 export const takeCustomerOut = action("customer.write", RemoveRecordSchema, async (shop, input) => {
   await removeCustomer(shop, input);
   return { to: `/s/${shop.slug}/customers`, toast: "Removed." };
+});
+
+export const eraseCustomerData = action("customer.erase", EraseCustomerSchema, async (shop, input) => {
+  await eraseCustomer(shop, input, folderStore(shop.files));
+  return { to: `/s/${shop.slug}/customers/${input.id}`, toast: "Erased." };
 });

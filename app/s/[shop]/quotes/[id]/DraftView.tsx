@@ -100,10 +100,10 @@ function Air({ slug }: Pick<Props, "slug">) {
   return <ConditionsForm slug={slug} hidden={hidden} air={useDraft((draft) => draft.air)} />;
 }
 
-/** Where a draft's figures say what they rest on. */
+/** Where a draft's figures say what they rest on: of this version, so that they are asked for again after each change. */
 function useWhy(slug: string): string {
   const { hidden } = useDraft((draft) => draft.forms);
-  return `/api/s/${slug}/quotes/${hidden.id}/reasons`;
+  return `/api/s/${slug}/quotes/${hidden.id}/reasons?v=${hidden.version}`;
 }
 
 function Price({ slug }: Pick<Props, "slug">) {

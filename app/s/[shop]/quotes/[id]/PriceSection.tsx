@@ -8,7 +8,7 @@ import type { PriceShown } from "./shown/price";
 
 interface Props {
   price: PriceShown;
-  /** Address that answers what a row rests on, where the rows do not have it. */
+  /** Address that answers what a row rests on, as far as the row; where the rows do not have it. */
   why?: string | undefined;
 }
 
@@ -26,7 +26,7 @@ export function PriceSection({ price, why }: Props) {
             key,
             name,
             value: (
-              <Opens name={name} because={because} ask={why && `${why}?price=${encodeURIComponent(key)}`}>
+              <Opens name={name} because={because ?? `${why}&price=${encodeURIComponent(key)}`}>
                 {money(minor, true)}
               </Opens>
             ),

@@ -4,7 +4,7 @@ import type { SettingsShown } from "./shown/settings";
 
 interface Props {
   settings: readonly SettingsShown[];
-  /** Address that answers what a setting rests on, where the rows do not have it. */
+  /** Address that answers what a setting rests on, as far as the setting; where the rows do not have it. */
   why?: string | undefined;
 }
 
@@ -41,8 +41,7 @@ export function SettingsTable({ settings, why }: Props) {
                 <td className="py-1.5 ps-3 text-end">
                   <Opens
                     name={name}
-                    because={because}
-                    ask={why && `${why}?setting=${key}&of=${encodeURIComponent(carburettor)}`}
+                    because={because ?? `${why}&setting=${key}&of=${encodeURIComponent(carburettor)}`}
                     firmness={firmness}
                   >
                     {to}

@@ -10,6 +10,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { type ExportState, exportOf } from "@/lib/data/people/exports";
 import { open } from "@/lib/gate/open";
 import { exportAll } from "./actions";
+import { EraseShop } from "./EraseShop";
 
 export default async function YourData({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
@@ -58,6 +59,7 @@ export default async function YourData({ params }: { params: Promise<{ shop: str
           )}
         </div>
       </Section>
+      {shop.can("shop.erase") && <EraseShop shop={shop} />}
     </>
   );
 }

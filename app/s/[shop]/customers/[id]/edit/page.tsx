@@ -27,6 +27,9 @@ export default async function EditCustomerPage({
         {shop.can("record.merge") && (
           <LinkButton href={`/s/${slug}/customers/${customer.id}/merge`}>Merge with a double</LinkButton>
         )}
+        {shop.can("customer.erase") && (
+          <LinkButton href={`/s/${slug}/customers/${customer.id}/erase`}>Erase personal data</LinkButton>
+        )}
         <Dialog trigger="Remove this customer" triggerTone="danger" title={`Remove ${customer.name}`}>
           <Form
             action={takeCustomerOut}

@@ -3,8 +3,8 @@ import type { DraftView } from "@/lib/data/quotes/draftView";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";
 import type { HandLine, HandPart } from "@/lib/domain/quoting/terms";
+import { TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { quantityText } from "@/lib/schemas/quantity";
-import { TAX_MARK_WORDS } from "@/lib/schemas/taxMarks";
 
 export interface HandRow {
   readonly key: string;

@@ -1,6 +1,5 @@
 import { priceRows } from "@/app/_documents/priceRows";
 import { settingRows } from "@/app/_documents/settingRows";
-import type { Opened } from "@/app/_ui/Opens";
 import { getQuote } from "@/lib/data/quotes/get";
 import { shopFile } from "@/lib/gate/route";
 import { idOf, missing } from "../../../paper";
@@ -17,6 +16,5 @@ export const GET = shopFile("quote.read", async (shop, params, request) => {
         .find((one) => one.key === asked.get("of"))
         ?.rows.find((row) => row.key === asked.get("setting"));
   if (!found) throw missing();
-  const { because, firmness } = { firmness: undefined, ...found };
-  return Response.json({ because, firmness } satisfies Opened);
+  return Response.json(found.because);
 });

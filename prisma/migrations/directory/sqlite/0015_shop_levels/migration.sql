@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Shop" ADD COLUMN "level" TEXT NOT NULL DEFAULT '';

@@ -1,0 +1,249 @@
+import { readdirSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { problemsOf } from "@/lib/data/books/invariants";
+import { changeCustomer } from "@/lib/data/customers/customers";
+import { againstErasing } from "@/lib/data/erasing/against";
+import { eraseCustomer } from "@/lib/data/erasing/erase";
+import { recordPayment } from "@/lib/data/payments/record";
+import { keepPhoto } from "@/lib/data/photos/keep";
+import { closeDirectory } from "@/lib/db/directory";
+import { idsMatching } from "@/lib/db/search";
+import { folderStore, newFileName } from "@/lib/outside/fileStore";
+import { preparePicture } from "@/lib/outside/pictures";
+import { CustomerSchema } from "@/lib/schemas/customers";
+import { invoiceNow, issuedInvoice, readyJob } from "../support/invoices";
+import { allRows } from "../support/moved";
+import { phonePhoto } from "../support/pictures";
+import { sentQuote } from "../support/quotes";
+import { twoWorkedShops, type WorkedShop } from "../support/workedShops";
+
+/** Invented, and found nowhere by chance. */
+const NAME = "Runa Brekkemoen";
+const FORMER = "Runa Tvillingfoss";
+const EMAIL = "runa.brekkemoen@example.net";
+const PHONE = "+47 555 01 77 93";
+const STREET = "17 Ospelunden";
+const PLATE = "QZ 91847";
+const WORDS = /brekkemoen|tvillingfoss|555 ?01 ?77 ?93|5550177?93|ospelunden|qz ?91847/i;
+
+let a: WorkedShop;
+let b: WorkedShop;
+let otherBefore: Awaited<ReturnType<typeof allRows>>;
+
+const detailsOf = (name: string, version: number) =>
+  CustomerSchema.parse({
+    version: String(version),
+    name,
+    email: EMAIL,
+    phone: PHONE,
+    address: `${STREET}\nSaltpan`,
+    notes: `${NAME} rings after six.`,
+  });
+
+beforeAll(async () => {
+  ({ a, b } = await twoWorkedShops());
+  for (const shop of [a, b]) await tell(shop);
+  otherBefore = await allRows(b.database);
+});
+afterAll(closeDirectory);
+
+/** All that a shop comes to know of one customer: two jobs, invoices, mails, links, a booking, signatures, photos, words. */
+async function tell(shop: WorkedShop): Promise<void> {
+  const { customerId, bikeId } = shop;
+  await changeCustomer(shop, customerId, detailsOf(FORMER, 1));
+  await changeCustomer(shop, customerId, detailsOf(NAME, 2));
+  await shop.write((tx) =>
+    tx.bike.update({
+      where: { id: bikeId },
+      data: {
+        plate: PLATE,
+        frameNumber: "FRM-QZ91847",
+        notes: `${NAME} bought it new`,
+        searchKey: "qz 91847",
+      },
+    }),
+  );
+  const ready = { customerId, bikeId, packageId: (await shop.read.package.findFirstOrThrow()).id };
+  const { jobId } = await readyJob(shop, ready);
+  const invoiceId = await issuedInvoice(shop, jobId);
+  const { grossMinor } = await invoiceNow(shop, invoiceId);
+  await recordPayment(shop, { invoiceId, amountMinor: grossMinor, method: "card", paidOn: "2026-11-25" });
+  await shop.write((tx) =>
+    tx.customer.update({ where: { id: customerId }, data: { address: `${STREET}\nSaltpan` } }),
+  );
+  const open = await sentQuote(shop, ready);
+  const picture = await preparePicture(await phonePhoto());
+  const step = await shop.read.step.findFirstOrThrow({ where: { jobId } });
+  await keepPhoto(shop, folderStore(shop.files), picture, {
+    noun: "step",
+    nounId: step.id,
+    file: newFileName(),
+  });
+  const bay = await shop.read.bay.findFirstOrThrow();
+  const at = shop.now;
+  await shop.write(async (tx) => {
+    await tx.quoteQuestion.create({
+      data: { quoteId: open.id, revision: 1, text: `Is it for me, ${NAME}?`, askedAt: at },
+    });
+    await tx.booking.create({
+      data: {
+        customerId,
+        bikeId,
+        bayId: bay.id,
+        staffId: shop.by.staffId ?? 0,
+        startsAt: new Date(at.getTime() - 7_200_000),
+        endsAt: new Date(at.getTime() - 3_600_000),
+        guestName: NAME,
+        guestPhone: PHONE,
+        words: `${NAME} brings it`,
+      },
+    });
+    await tx.arrival.create({
+      data: {
+        bikeId,
+        jobId,
+        at,
+        words: `Said by ${NAME}`,
+        signedAt: at,
+        signedBy: NAME,
+        signature: "1,2 3,4",
+      },
+    });
+    await tx.handoverSignature.create({
+      data: { jobId, signedBy: NAME, signature: "5,6 7,8", signedAt: at },
+    });
+    await tx.stepNote.create({ data: { stepId: step.id, text: `Ring ${PHONE} first`, at } });
+    await tx.merged.create({
+      data: { noun: "customer", goneId: 900, keptId: customerId, name: FORMER, personName: "Test Owner", at },
+    });
+    await tx.knownKey.create({ data: { noun: "customer", key: "brekkemoen-1", nounId: customerId } });
+    await tx.once.create({
+      data: {
+        key: `k-${shop.slug}`,
+        at,
+        act: "did",
+        content: "",
+        result: JSON.stringify({ said: `“${NAME}”` }),
+      },
+    });
+    await tx.mail.create({
+      data: {
+        to: "somebody@example.net",
+        subject: `About ${NAME}`,
+        text: `${EMAIL}\n${PHONE}`,
+        createdAt: at,
+      },
+    });
+    await tx.auditEntry.create({
+      data: {
+        at,
+        personId: "x",
+        personName: NAME,
+        act: "said",
+        noun: "shop",
+        detail: { who: NAME, at: STREET },
+      },
+    });
+  });
+}
+
+/** Every text of every row in which something of the customer stands: "Table.column". */
+async function tracesIn(database: string): Promise<string[]> {
+  const found = new Set<string>();
+  for (const [table, rows] of Object.entries(await allRows(database)))
+    for (const row of rows)
+      for (const [column, value] of Object.entries(row))
+        if (typeof value === "string" && WORDS.test(value)) found.add(`${table}.${column}`);
+  return [...found].sort();
+}
+
+const documentsOf = async (shop: WorkedShop) => ({
+  invoices: await shop.read.invoice.findMany({
+    select: {
+      id: true,
+      written: true,
+      frozen: true,
+      hash: true,
+      netMinor: true,
+      taxMinor: true,
+      grossMinor: true,
+      paidMinor: true,
+    },
+    orderBy: { id: "asc" },
+  }),
+  payments: await shop.read.payment.findMany({ orderBy: { id: "asc" } }),
+  acceptances: await shop.read.acceptance.findMany({ orderBy: { id: "asc" } }),
+});
+
+describe("the erasure of a customer's personal data", () => {
+  it("is refused while a job is open or an invoice is unpaid, and names it", async () => {
+    const packageId = (await a.read.package.findFirstOrThrow()).id;
+    const { jobId, ready } = await readyJob(a, { customerId: a.customerId, bikeId: a.bikeId, packageId });
+    const { number } = await a.read.job.findUniqueOrThrow({ where: { id: jobId } });
+    const { version } = await a.read.customer.findUniqueOrThrow({ where: { id: ready.customerId } });
+    const erase = () => eraseCustomer(a, { id: a.customerId, version }, folderStore(a.files));
+    await expect(erase()).rejects.toMatchObject({ message: expect.stringContaining(`Job ${number}`) });
+    const invoiceId = await issuedInvoice(a, jobId);
+    const { written, grossMinor } = await invoiceNow(a, invoiceId);
+    await expect(erase()).rejects.toMatchObject({ message: `Not yet: Invoice ${written} is not paid.` });
+    expect((await tracesIn(a.database)).length).toBeGreaterThan(15);
+    await recordPayment(a, { invoiceId, amountMinor: grossMinor, method: "card", paidOn: "2026-11-25" });
+    expect(await againstErasing(a, a.customerId)).toEqual([]);
+  });
+
+  it("leaves no trace outside of the documents that stay, which are as they were", async () => {
+    const before = await documentsOf(a);
+    const pictures = readdirSync(a.files).length;
+    const photos = await a.read.photo.findMany({ where: { noun: { not: "part" } } });
+    const { version } = await a.read.customer.findUniqueOrThrow({ where: { id: a.customerId } });
+    await eraseCustomer(a, { id: a.customerId, version }, folderStore(a.files));
+    expect(await tracesIn(a.database)).toEqual(["Invoice.frozen", "QuoteRevision.frozen"]);
+    const kept = await a.read.quoteRevision.findMany({ where: { acceptance: null } });
+    expect(kept.filter(({ frozen }) => WORDS.test(JSON.stringify(frozen)))).toEqual([]);
+    expect(await documentsOf(a)).toEqual(before);
+    expect(photos.length).toBeGreaterThan(1);
+    expect(readdirSync(a.files)).toHaveLength(pictures - 2 * photos.length);
+    expect(await problemsOf(a, folderStore(a.files))).toEqual([]);
+    expect(await a.read.customer.findUniqueOrThrow({ where: { id: a.customerId } })).toMatchObject({
+      name: `Erased customer ${a.customerId}`,
+      email: "",
+      noLetters: true,
+    });
+    const tables = (["Customer", "Bike", "Quote", "Job", "Invoice"] as const).map((table) => ({
+      table,
+      most: 9,
+    }));
+    for (const text of ["brekkemoen", "91847", "ospelunden"])
+      expect(await idsMatching(a, tables, [{ text }])).toEqual([]);
+    expect(await a.read.customerLink.count()).toBe(0);
+  });
+
+  it("leaves the guards of ledgers and documents as they were", async () => {
+    const change = () => a.write((tx) => tx.auditEntry.updateMany({ data: { act: "x" } }));
+    await expect(change()).rejects.toThrow();
+    await expect(a.write((tx) => tx.invoice.updateMany({ data: { grossMinor: 1 } }))).rejects.toThrow();
+    await expect(b.write((tx) => tx.auditEntry.updateMany({ data: { act: "x" } }))).rejects.toThrow();
+  });
+
+  it("changes nothing in the other shop, and nothing of a customer who is written the same", async () => {
+    expect(await allRows(b.database)).toEqual(otherBefore);
+    const { id, version } = await b.write((tx) =>
+      tx.customer.create({
+        data: {
+          name: NAME,
+          email: EMAIL,
+          phone: PHONE,
+          searchKey: `${NAME} ${EMAIL} ${PHONE}`.toLowerCase(),
+          createdAt: b.now,
+        },
+      }),
+    );
+    await eraseCustomer(b, { id, version }, folderStore(b.files));
+    expect(await b.read.customer.findUniqueOrThrow({ where: { id: b.customerId } })).toMatchObject({
+      name: NAME,
+      email: EMAIL,
+    });
+    expect(await b.read.booking.count({ where: { guestName: NAME } })).toBe(1);
+    expect((await b.read.customer.findUniqueOrThrow({ where: { id } })).name).toBe(`Erased customer ${id}`);
+  });
+});
