@@ -1,6 +1,11 @@
 import type { ReactNode } from "react";
-import { ChartTable, type ChartTableProps } from "./ChartTable";
+import { ChartTable } from "./ChartTable";
 import { cx } from "./cx";
+
+export interface ChartRows {
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly (string | number)[])[];
+}
 
 export interface ChartProps {
   /** Said by screen readers; the visible heading is the section's. */
@@ -11,7 +16,7 @@ export interface ChartProps {
   height: number;
   /** SVG; x in percent when there is no `width`. */
   children: ReactNode;
-  table: ChartTableProps;
+  table: ChartRows;
   /** For a container under 520 px: another drawing of the same. */
   narrow?: { readonly height: number; readonly children: ReactNode } | undefined;
   /** For a container of 880 px or more. */
@@ -54,7 +59,11 @@ export function Chart({ title, description, width, height, children, table, ...r
         {wide && frame(wide.height, wide.children, "hidden @[880px]:block print:hidden")}
       </div>
       {rest.legend}
-      <ChartTable title={title} {...table} />
+      <ChartTable
+        title={title}
+        head={table.head}
+        lines={table.rows.map((row) => row.join("\t")).join("\n")}
+      />
     </figure>
   );
 }

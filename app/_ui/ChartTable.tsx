@@ -2,13 +2,15 @@
 import { useState } from "react";
 import { words } from "./words";
 
-export interface ChartTableProps {
+interface Props {
+  readonly title: string;
   readonly head: readonly string[];
-  readonly rows: readonly (readonly (string | number)[])[];
+  /** A line for each row, its cells parted by tabs: shorter to send than lists of lists. */
+  readonly lines: string;
 }
 
 /** A drawing's figures as a table, made when it is opened: of a page's weight it would be the most, and few open it. */
-export function ChartTable({ title, head, rows }: ChartTableProps & { title: string }) {
+export function ChartTable({ title, head, lines }: Props) {
   const [opened, setOpened] = useState(false);
   return (
     <details className="mt-1 print:hidden" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
@@ -33,10 +35,10 @@ export function ChartTable({ title, head, rows }: ChartTableProps & { title: str
               </tr>
             </thead>
             <tbody>
-              {rows.map((row, at) => (
+              {lines.split("\n").map((line, at) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: the rows of a drawing never move
                 <tr key={at}>
-                  {row.map((cell, column) => (
+                  {line.split("\t").map((cell, column) => (
                     // biome-ignore lint/suspicious/noArrayIndexKey: nor do its columns
                     <td key={column} className="border-hair border-b py-1 pr-4 font-mono">
                       {cell}

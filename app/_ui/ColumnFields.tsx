@@ -1,11 +1,13 @@
 "use client";
+import { useEffect, useState } from "react";
 import { type LogColumn, mapColumns } from "@/lib/domain/bench/logColumns";
 import { Refusal } from "@/lib/domain/refusal";
-import { parseCsv } from "@/lib/schemas/csv";
 import { SelectField } from "./SelectField";
 
-/** The headings of a log's text; none while there is no row under them. */
-function headingsOf(text: string): readonly string[] {
+/** The headings of a log's text; none while there is no row under them. What reads it is fetched once there is a text. */
+async function headingsOf(text: string): Promise<readonly string[]> {
+  if (text.trim() === "") return [];
+  const { parseCsv } = await import("@/lib/schemas/csv");
   try {
     return parseCsv(text.slice(0, 20_000)).headings;
   } catch (cause) {
@@ -24,7 +26,14 @@ export function ColumnFields({
   columns: readonly LogColumn[];
   typed: Readonly<Record<string, string>>;
 }) {
-  const headings = headingsOf(text);
+  const [headings, setHeadings] = useState<readonly string[]>([]);
+  useEffect(() => {
+    let asked = true;
+    void headingsOf(text).then((found) => asked && setHeadings(found));
+    return () => {
+      asked = false;
+    };
+  }, [text]);
   if (headings.length === 0)
     return (
       <p className="mb-4 text-[14px] text-soft">

@@ -1,3 +1,4 @@
+"use client";
 import type { ReactNode } from "react";
 import { Chart } from "./Chart";
 import { cx } from "./cx";
@@ -45,7 +46,9 @@ const RULE = 26;
 
 /** A day of bays or people ruled in hours, with the now-line. */
 export function DayRule({ title, description, from, to, rows, now }: DayRuleProps) {
-  const at = (minutes: number) => ((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 100;
+  // To a hundredth of a percent: finer is not drawn.
+  const at = (minutes: number) =>
+    Math.round(((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 10_000) / 100;
   const hours: number[] = [];
   for (let hour = Math.ceil(from / 60); hour * 60 <= to; hour += 1) hours.push(hour);
   const nowShown = now !== undefined && now >= from && now <= to ? now : undefined;

@@ -1,6 +1,7 @@
 import { scaleLinear } from "d3-scale";
-import { CurveBand } from "./CurveBand";
-import { type LambdaChartProps, type LambdaFrame, LambdaPicture } from "./LambdaPicture";
+import { curveText } from "./curveText";
+import { LambdaDrawing } from "./LambdaDrawing";
+import type { LambdaChartProps, LambdaFrame } from "./LambdaPicture";
 
 /** The frame that holds all that is drawn, with round values ruled in it. */
 export function lambdaFrame({
@@ -17,6 +18,14 @@ export function lambdaFrame({
 }
 
 /** Mixture over throttle, rich at the top: the curve as found and the target in their likely ranges, over the wanted band. */
-export function LambdaChart(props: LambdaChartProps) {
-  return <LambdaPicture {...props} frame={lambdaFrame(props)} band={CurveBand} />;
+export function LambdaChart({ before, after, wantedCurve, ...rest }: LambdaChartProps) {
+  return (
+    <LambdaDrawing
+      {...rest}
+      before={before && before.length > 0 ? curveText(before) : undefined}
+      after={curveText(after)}
+      wantedCurve={wantedCurve && wantedCurve.length > 0 ? curveText(wantedCurve) : undefined}
+      frame={lambdaFrame({ before, after, wantedCurve, wanted: rest.wanted })}
+    />
+  );
 }

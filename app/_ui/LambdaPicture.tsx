@@ -1,6 +1,5 @@
-import type { ReactNode } from "react";
 import { Chart } from "./Chart";
-import type { BandPoint, CurveBandProps } from "./CurveBand";
+import { type BandPoint, CurveBand } from "./CurveBand";
 import { figureText } from "./format";
 import { words } from "./words";
 
@@ -23,8 +22,8 @@ export interface LambdaChartProps {
   xName?: string | undefined;
   /** Where x is something else than the grip: its share of the axis, 0 to 1, and what stands there. */
   ticks?: readonly (readonly [at: number, word: string])[] | undefined;
-  /** The same for a row of the table. */
-  xText?: ((x: number) => string) | undefined;
+  /** The figures at both ends of the axis, which the table counts between; without them it says per cent. */
+  ends?: readonly [low: number, high: number] | undefined;
   /** What was felt, marked on the curve as found, or on the other where there is only one. */
   felt?: readonly FeltMark[] | undefined;
   beforeLabel?: string | undefined;
@@ -41,8 +40,6 @@ export interface LambdaFrame {
 
 interface LambdaPictureProps extends LambdaChartProps {
   frame: LambdaFrame;
-  /** Draws a curve in its band. */
-  band: (props: CurveBandProps) => ReactNode;
 }
 
 const HEIGHT = 236;
@@ -60,7 +57,7 @@ const shareText = (q: BandPoint, locale: string) =>
   figureText(100 * (Math.sqrt(q.high / q.low) - 1), locale, 1);
 const PAGE = "stroke-paper [paint-order:stroke] [stroke-width:3px]";
 
-/** Mixture over throttle in a frame that is known, its curves drawn by `band`. */
+/** Mixture over throttle in a frame that is known. */
 export function LambdaPicture({
   title,
   description,
@@ -70,12 +67,13 @@ export function LambdaPicture({
   wantedCurve,
   unit = "λ",
   frame,
-  band: Band,
   ...rest
 }: LambdaPictureProps) {
-  const { xName = "throttle", ticks = QUARTERS, xText = (at) => `${Math.round(at * 100)} %` } = rest;
+  const { xName = "throttle", ticks = QUARTERS, ends } = rest;
   const { felt = [] } = rest;
   const { beforeLabel = words.asFound, afterLabel = words.target, locale = "en" } = rest;
+  const xText = (at: number) =>
+    ends ? figureText(ends[0] + at * (ends[1] - ends[0]), locale, 0) : `${Math.round(at * 100)} %`;
   const y = (value: number) => TOP + ((value - frame.top) / (frame.floor - frame.top)) * (FLOOR - TOP);
   const x = (value: number) => value * 1000;
   const round = (n: number) => figureText(n, locale, 2);
@@ -132,11 +130,11 @@ export function LambdaPicture({
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {wantedCurve && <Band points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" />}
+        {wantedCurve && <CurveBand points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" />}
         {before && before.length > 0 && (
-          <Band points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
+          <CurveBand points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
         )}
-        <Band points={after} x={x} y={y} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
+        <CurveBand points={after} x={x} y={y} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
       </svg>
       {felt.map((mark) => {
         const at = y(nearest(before && before.length > 0 ? before : after, mark.throttle).y);

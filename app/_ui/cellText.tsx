@@ -12,6 +12,7 @@ export function cellText(
   zone: string,
 ): ReactNode {
   if (value === null || value === undefined || value === "") return null;
+  if (typeof value === "number" && column.currency) return moneyText(value, column.currency, locale);
   if (typeof value === "number") return figure(figureText(value, locale, column.decimals), column.unit);
   if (typeof value === "string") {
     if (column.kind === "date") return <time dateTime={value}>{dateText(value, locale)}</time>;
@@ -25,7 +26,7 @@ export function cellText(
         <State shape={value.shape} tone={value.tone}>
           {value.word}
         </State>
-        {value.sub && <span className="block text-[14px] text-soft">{value.sub}</span>}
+        {value.sub && <small>{value.sub}</small>}
       </>
     );
   if ("href" in value)
@@ -36,7 +37,7 @@ export function cellText(
     );
   return (
     <span>
-      {value.text} {value.sub && <span className="block text-[14px] text-soft">{value.sub}</span>}
+      {value.text} {value.sub && <small>{value.sub}</small>}
     </span>
   );
 }

@@ -13,6 +13,8 @@ export interface TableColumn {
   /** For figures. */
   readonly decimals?: number | undefined;
   readonly unit?: string | undefined;
+  /** For money: what its numbers are minor units of, where all of them are of one currency. */
+  readonly currency?: string | undefined;
 }
 
 export interface StateCell {

@@ -221,7 +221,14 @@ export function postgresClient(
   const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
   const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () => {
     await ready();
-    return inSchema(await adapter.connect(), schema);
+    return watched(inSchema(await adapter.connect(), schema));
   });
   return client as unknown as DirectoryClient | ShopClient;
+}
+
+/** Statements of a request are counted here as on SQLite. */
+function watched(adapter: SqlDriverAdapter): SqlDriverAdapter {
+  const begin = adapter.startTransaction.bind(adapter);
+  adapter.startTransaction = async (level) => givingWay(await begin(level));
+  return givingWay(adapter);
 }

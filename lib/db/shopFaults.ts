@@ -25,7 +25,10 @@ export class ShopShut extends Refusal {
 }
 
 // The server and the bundled pages hold a copy of this module each, and must know the same.
-const kept = globalThis as unknown as { throttlewrightShopFaults?: Map<string, ShopFault> };
+const kept = globalThis as unknown as {
+  throttlewrightShopFaults?: Map<string, ShopFault>;
+  throttlewrightTellFault?: (fault: ShopFault) => void;
+};
 kept.throttlewrightShopFaults ??= new Map();
 const faults = kept.throttlewrightShopFaults;
 
@@ -55,12 +58,24 @@ export function shutShop(fault: Omit<ShopFault, "since">): ShopFault {
   const noted = { ...fault, since: new Date() };
   const known = faults.get(fault.database);
   faults.set(fault.database, noted);
-  if (known?.reason !== fault.reason)
+  if (known?.reason !== fault.reason) {
     log().error(
       { shop: fault.slug, place: fault.place, reason: fault.reason },
       "A shop cannot be opened. The others run.",
     );
+    kept.throttlewrightTellFault?.(noted);
+  }
   return noted;
+}
+
+/** Shuts a shop as another process of this server found it. */
+export function takeFault(fault: ShopFault): void {
+  faults.set(fault.database, fault);
+}
+
+/** Has the other processes told of each shop that this one shuts. */
+export function tellFaultsBy(tell: (fault: ShopFault) => void): void {
+  kept.throttlewrightTellFault = tell;
 }
 
 interface Sickness {

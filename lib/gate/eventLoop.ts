@@ -34,6 +34,15 @@ export function watchEventLoop(): void {
   found.since = performance.now();
 }
 
+/** What was measured is forgotten after this, so that the health page tells of now. */
+const FORGOTTEN_MS = 5 * 60_000;
+
+/** Measures for as long as the process runs. */
+export function keepWatchingEventLoop(): void {
+  watchEventLoop();
+  setInterval(watchEventLoop, FORGOTTEN_MS).unref();
+}
+
 /** How late this process's event loop has been since it was last watched anew; null where nothing measures it. */
 export function eventLoopDelay(): EventLoopDelay | null {
   const found = kept.throttlewrightEventLoop;

@@ -8,7 +8,8 @@ import { projectRoot } from "@/lib/db/folders";
 import { shopFaults } from "@/lib/db/shopFaults";
 import { tokenHash } from "@/lib/db/token";
 import { log } from "@/lib/log/log";
-import { type EventLoopDelay, eventLoopDelay } from "./eventLoop";
+import type { EventLoopDelay } from "./eventLoop";
+import { type ProcessReport, processReports } from "./processes";
 
 export interface Readiness {
   /** The directory can be read, and takes a write. */
@@ -19,8 +20,9 @@ export interface Readiness {
 export interface Health extends Readiness {
   readonly well: boolean;
   readonly version: string;
-  /** How late the event loop comes to its work; null before it is measured. */
+  /** How late the event loop comes to its work, in the process that is the latest; null before it is measured. */
   readonly eventLoop: EventLoopDelay | null;
+  readonly processes: readonly ProcessReport[];
   /** The last backup of this data folder; null where none is known of. */
   readonly backup: {
     readonly at: string;
@@ -48,11 +50,13 @@ export async function healthNow(authorization: string | null): Promise<Health> {
   const record = backupRecord();
   const faults = shopFaults();
   const last = record?.last;
+  const processes = await processReports();
   return {
     well: ready.reads && ready.writes,
     ...ready,
     version: versionHere(),
-    eventLoop: eventLoopDelay(),
+    eventLoop: latest(processes),
+    processes,
     backup: last ? { at: last.beganAt, bytes: last.bytes, bad: last.bad, made: !last.failed } : null,
     shopsShut: faults.length,
     ...(mayName(authorization)
@@ -64,6 +68,11 @@ export async function healthNow(authorization: string | null): Promise<Health> {
         }
       : {}),
   };
+}
+
+function latest(processes: readonly ProcessReport[]): EventLoopDelay | null {
+  const known = processes.flatMap(({ eventLoop }) => eventLoop ?? []);
+  return known.sort((x, y) => y.longestMs - x.longestMs)[0] ?? null;
 }
 
 /** HEALTH_TOKEN as a bearer token lets names be seen; without that variable nobody sees them here. */

@@ -4,15 +4,34 @@ import { aboutRequest } from "./request";
 import { loggedError, scrubbed } from "./scrub";
 
 // The server and the bundled pages hold a copy of this module each, and must write through one logger.
-const kept = globalThis as unknown as { throttlewrightLog?: pino.Logger };
+const kept = globalThis as unknown as {
+  throttlewrightLog?: pino.Logger;
+  throttlewrightLogOut?: pino.DestinationStream;
+  throttlewrightWorker?: number;
+};
 
 /** More than this waiting for a reader that stands still is dropped rather than kept in memory. */
 const MOST_WAITING = 8 * 1024 * 1024;
 
 /** The log: a line of JSON each. What is said inside a request carries its id, shop and person. */
 export function log(): pino.Logger {
-  kept.throttlewrightLog ??= newLog(pino.destination({ dest: 1, sync: false, maxLength: MOST_WAITING }));
+  kept.throttlewrightLog ??= newLog(out());
   return kept.throttlewrightLog;
+}
+
+function out(): pino.DestinationStream {
+  kept.throttlewrightLogOut ??= pino.destination({ dest: 1, sync: false, maxLength: MOST_WAITING });
+  return kept.throttlewrightLogOut;
+}
+
+/** Puts a line that another process of this server has written into the same log. */
+export function writeLine(line: string): void {
+  out().write(`${line}\n`);
+}
+
+/** From now on each line says which worker wrote it. */
+export function nameWorker(worker: number): void {
+  kept.throttlewrightWorker = worker;
 }
 
 /** Takes another logger for this process: a readable one while developing. */
@@ -36,13 +55,13 @@ function newLog(stream: pino.DestinationStream): pino.Logger {
       redact: { paths: [...hidden, ...hidden.map((key) => `*.${key}`)], censor: "[hidden]" },
       mixin: () => {
         const about = aboutRequest();
-        return about
-          ? {
-              request: about.id,
-              ...(about.shop ? { shop: about.shop } : {}),
-              ...(about.person ? { person: about.person } : {}),
-            }
-          : {};
+        const worker = kept.throttlewrightWorker;
+        return {
+          ...(worker ? { worker } : {}),
+          ...(about ? { request: about.id } : {}),
+          ...(about?.shop ? { shop: about.shop } : {}),
+          ...(about?.person ? { person: about.person } : {}),
+        };
       },
       // The last net: whatever a message or a library's words hold.
       hooks: { streamWrite: scrubbed },

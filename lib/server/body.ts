@@ -1,6 +1,6 @@
 import { IncomingMessage, type ServerResponse } from "node:http";
 import { type BodyLimit, bodyLimit } from "./bodyLimits";
-import { Paces } from "./bodyPace";
+import { Paces, type Pacing } from "./bodyPace";
 
 /** A body that stands still for so long is given up. */
 const IDLE_MS = 15_000;
@@ -19,7 +19,7 @@ export function takeBody(
   response: ServerResponse,
   pass: (request: IncomingMessage) => void,
   limitOf: (method: string, address: string) => BodyLimit = bodyLimit,
-  paces: Paces = PACES,
+  paces: Pacing = PACES,
 ): void {
   const declared = Number(request.headers["content-length"] ?? 0);
   const limit = limitOf(request.method ?? "", request.url ?? "");
@@ -33,7 +33,7 @@ function receive(
   response: ServerResponse,
   limit: BodyLimit,
   pass: (request: IncomingMessage) => void,
-  paces: Paces,
+  paces: Pacing,
 ): void {
   const address = String(request.headers["x-client-address"] ?? "");
   const copy = copyOf(request);
@@ -60,11 +60,25 @@ function receive(
     }
     clearTimeout(idle);
     const full = !copy.push(part);
+    if (full && limit.streamed) request.pause();
     const waitMs = limit.streamed ? paces.spend(address, part.length, performance.now()) : 0;
+    if (typeof waitMs === "number") settle(waitMs);
+    else hold(waitMs);
+  });
+  const settle = (waitMs: number) => {
     if (waitMs > 0) wait(waitMs);
     else idle = setTimeout(() => stop(408, SLOW), IDLE_MS);
-    if (full && limit.streamed) request.pause();
-  });
+  };
+  /** Another process counts: nothing is read until it has answered, and it is not waited for where it is gone. */
+  const hold = (answer: Promise<number>) => {
+    waiting = true;
+    request.pause();
+    void answer
+      .catch(() => 0)
+      .then((waitMs) => {
+        if (open) wait(waitMs);
+      });
+  };
   const wait = (ms: number) => {
     waiting = true;
     request.pause();

@@ -5,6 +5,11 @@ export interface Pace {
   readonly perSecond: number;
 }
 
+/** What counts the bytes of an address: here, or for all processes of this server in one of them. */
+export interface Pacing {
+  spend(address: string, bytes: number, nowMs: number): number | Promise<number>;
+}
+
 const MB = 1024 * 1024;
 
 /** A desk that brings in every list of its shop, or ten photos, does not meet it; files sent without end are read slowly. */
@@ -17,7 +22,7 @@ const MOST = 10_000;
  * How fast files are read from one address. Reading one costs the whole process time, in its event loop and in the threads beside
  * it, so that large files sent one after the other, each of them allowed, would slow everyone down. They are not refused: they wait.
  */
-export class Paces {
+export class Paces implements Pacing {
   /** Per address: the moment at which everything it has sent is paid for, in milliseconds. */
   private readonly paid = new Map<string, number>();
 

@@ -17,7 +17,7 @@ export async function ensureBuild(mask: number): Promise<string> {
   const stamp = join(folder, "throttlewright-source.txt");
   const digest = sourceDigest();
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === digest) return "current";
-  await withMask(mask, () => run([join(projectRoot, "node_modules/next/dist/bin/next"), "build"]));
+  await withMask(mask, () => run([join(projectRoot, "node_modules/next/dist/bin/next"), "build"], digest));
   withMask(mask, () => writeFileSync(stamp, digest));
   return "built";
 }
@@ -32,11 +32,11 @@ function withMask<T>(mask: number, begin: () => T): T {
   }
 }
 
-function run(args: string[]): Promise<void> {
+function run(args: string[], digest: string): Promise<void> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, args, {
       cwd: projectRoot,
-      env: environmentWith({ NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" }),
+      env: environmentWith({ NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1", BUILT_FROM: digest }),
       stdio: ["ignore", "pipe", "pipe"],
     });
     // It uses all processors there are; the demo shops, made meanwhile in one thread, would come last.

@@ -1,67 +1,61 @@
 import { randomBytes, randomUUID } from "node:crypto";
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import type { IncomingMessage, ServerResponse } from "node:http";
 import next from "next";
 import { configuration } from "@/lib/configuration/configuration";
-import { tellChanges } from "@/lib/db/changes";
-import { closeDirectory } from "@/lib/db/directory";
+import { readyStrength } from "@/lib/data/people/strength";
 import { projectRoot } from "@/lib/db/folders";
-import { closePool } from "@/lib/db/pools";
-import { closeShops } from "@/lib/db/shop";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
-import { watchEventLoop } from "@/lib/gate/eventLoop";
+import { keepWatchingEventLoop } from "@/lib/gate/eventLoop";
 import { isOtherLoopback, isOurOrigin, publicUrl } from "@/lib/gate/origin";
 import { picturePolicy } from "@/lib/gate/picture";
 import { log } from "@/lib/log/log";
 import { inRequest } from "@/lib/log/request";
-import { closeWorkers, startWorkers } from "@/lib/workers/pool";
+import { startWorkers } from "@/lib/workers/pool";
 import { refuse, takeBody } from "./body";
+import { bodyLimit } from "./bodyLimits";
+import { type Answering, type ListenOptions, listen } from "./listen";
+import { CAME_FROM } from "./processes/forward";
 import { withRequestLine } from "./requestLine";
 
-export interface ServeOptions {
-  readonly port: number;
-  readonly host: string;
+export interface ServeOptions extends ListenOptions {
   readonly dev: boolean;
 }
 
 /** The web server: Next.js behind our own headers. The configured address is the only truth about the host. */
-export async function serve({ port, host, dev }: ServeOptions): Promise<Server> {
+export async function serve({ port, host, dev, place }: ServeOptions): Promise<void> {
   const app = next({ dev, dir: projectRoot, hostname: host, port });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const server = createServer({ connectionsCheckingInterval: 5_000 }, (request, response) => {
-    const id = dress(request, response, dev);
+  const answer: Answering = (request, response, remote) => {
+    const id = dress(request, response, remote, dev);
     withRequestLine(request, response, id, (about) => {
       if (elsewhere(request, response)) return;
-      const answer = (whole: IncomingMessage) =>
+      const byNext = (whole: IncomingMessage) =>
         answering(response, () => handle(whole, response)).catch((cause: unknown) => {
           log().error({ err: cause }, "A request was not answered.");
           if (!response.headersSent) response.writeHead(500);
           response.end();
         });
       // What is known of a request is lost over the events of its body, and taken up again here.
-      takeBody(request, response, (whole) => void inRequest(about, () => answer(whole)));
+      const pass = (whole: IncomingMessage) => void inRequest(about, () => byNext(whole));
+      takeBody(request, response, pass, bodyLimit, place?.pacing);
     });
-  });
-  // A head must come at once and a request within minutes, however slowly it is sent.
-  server.headersTimeout = 30_000;
-  server.requestTimeout = 330_000;
-  // Longer than proxies and browsers keep a connection they do not use (60 s is usual): were the server first to close one,
-  // a request just sent on it would be lost.
-  server.keepAliveTimeout = 75_000;
+  };
+  const server = await listen({ port, host, place }, answer);
   if (dev) server.on("upgrade", app.getUpgradeHandler());
-  await new Promise<void>((resolve, reject) => {
-    server.once("error", reject);
-    server.listen(port, host, resolve);
-  });
   startWorkers();
-  watchEventLoop();
-  stopGently(server);
-  return server;
+  readyStrength();
+  keepWatchingEventLoop();
 }
 
 /** Puts our headers on request and response; answers the request's id. */
-function dress(request: IncomingMessage, response: ServerResponse, dev: boolean): string {
+function dress(
+  request: IncomingMessage,
+  response: ServerResponse,
+  remote: string | undefined,
+  dev: boolean,
+): string {
   const ours = publicUrl();
   const nonce = randomBytes(16).toString("base64");
   const policy = contentPolicy(nonce, ours.protocol === "https:", dev);
@@ -69,9 +63,14 @@ function dress(request: IncomingMessage, response: ServerResponse, dev: boolean)
   const forwarded = request.headers["x-forwarded-for"]?.toString();
   if (forwarded !== undefined && !trusted) tellOfProxy();
   for (const name of Object.keys(request.headers))
-    if (name.startsWith("x-forwarded-") || name === "forwarded" || name === "x-client-address")
+    if (
+      name.startsWith("x-forwarded-") ||
+      name === "forwarded" ||
+      name === "x-client-address" ||
+      name === CAME_FROM
+    )
       delete request.headers[name];
-  request.headers["x-client-address"] = clientAddress(request.socket.remoteAddress, forwarded, trusted);
+  request.headers["x-client-address"] = clientAddress(remote, forwarded, trusted);
   request.headers["x-forwarded-host"] = ours.host;
   request.headers["x-forwarded-proto"] = ours.protocol.replace(":", "");
   const id = randomUUID();
@@ -152,28 +151,4 @@ function elsewhere(request: IncomingMessage, response: ServerResponse): boolean 
     `This came from another address than this server's own, so nothing was done.\nOpen ${ours.origin} and do it there.`,
   );
   return true;
-}
-
-/** On a stop signal: no new requests, running ones finish, databases close. */
-function stopGently(server: Server): void {
-  let stopping = false;
-  const stop = () => {
-    if (stopping) return;
-    stopping = true;
-    server.close(() => void leave());
-    server.closeIdleConnections();
-    setTimeout(() => server.closeAllConnections(), 5_000).unref();
-  };
-  process.once("SIGTERM", stop);
-  process.once("SIGINT", stop);
-}
-
-async function leave(): Promise<void> {
-  await closeWorkers();
-  // What is not told is found by the daily look.
-  await tellChanges().catch(() => undefined);
-  await closeShops();
-  await closeDirectory();
-  await closePool();
-  process.exit(0);
 }

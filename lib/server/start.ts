@@ -4,21 +4,20 @@ import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
 import { holdDatabase } from "@/lib/db/inUsePostgres";
 import { Refusal } from "@/lib/domain/refusal";
+import { actionKey } from "@/lib/gate/secret";
 import { complain, say } from "@/lib/log/say";
 import { backupPlan } from "./backup/plan";
 import { ensureBuild } from "./build";
 import { beginLogs } from "./logging";
 import { demandDataFolder, demandPort, phase, takeSecret } from "./phases";
 import { makePrivate, writePrivately } from "./privacy";
+import { thisMachine, usualProcesses } from "./processes/count";
 import { carryOut, unfinishedRestore } from "./restore/exchange";
-
-/** The event loop's delay is measured anew after this, so that the health page tells of now. */
-const LOOP_FORGOTTEN_MS = 5 * 60_000;
 
 const dev = process.argv.includes("--dev");
 
 async function start(): Promise<void> {
-  const { PORT: port, HOST: host, DEMO } = readSettingsFile(projectRoot);
+  const { PORT: port, HOST: host, DEMO, WEB_PROCESSES } = readSettingsFile(projectRoot);
   tellLibraries({ NEXT_TELEMETRY_DISABLED: "1", NODE_ENV: dev ? "development" : "production" });
   say("Throttlewright is starting.");
   const backups = backupPlan();
@@ -26,6 +25,7 @@ async function start(): Promise<void> {
   demandDataFolder();
   await demandPort(port, host);
   takeSecret();
+  tellLibraries({ NEXT_SERVER_ACTIONS_ENCRYPTION_KEY: actionKey() });
   finishRestore();
   const url = postgresUrl();
   const inUse = url ? await holdDatabase(url) : holdDataFolder();
@@ -54,17 +54,18 @@ async function start(): Promise<void> {
   // Made now, or the first sign-up would wait for it and everyone else with it.
   await (url ? readySchema(url) : shopTemplate());
   if (building) await phase("Production build", () => building);
-  const { watchEventLoop } = await import("@/lib/gate/eventLoop");
-  const { serve } = await import("./serve");
   const { startPeopleMail } = await import("./peopleMail");
-  const { readyStrength } = await import("@/lib/data/people/strength");
-  readyStrength();
   const { startRounds } = await import("./rounds");
   const { startBackups } = await import("./backup/schedule");
-  await phase("Web server", () => serve({ port, host, dev }).then(() => undefined));
+  const processes = dev ? 1 : (WEB_PROCESSES ?? usualProcesses(thisMachine()));
+  await phase("Web server", async () => {
+    if (processes === 1) return serveHere({ port, host, dev });
+    const { serveByWorkers } = await import("./processes/serveByWorkers");
+    await serveByWorkers(processes, failed);
+    return `${processes} processes`;
+  });
   await beginLogs(dev);
   process.once("exit", () => void inUse.release());
-  setInterval(watchEventLoop, LOOP_FORGOTTEN_MS).unref();
   startPeopleMail();
   startRounds();
   startBackups(backups);
@@ -80,6 +81,12 @@ async function start(): Promise<void> {
       "",
     ].join("\n"),
   );
+}
+
+/** One process does everything. */
+async function serveHere(options: { port: number; host: string; dev: boolean }): Promise<void> {
+  const { serve } = await import("./serve");
+  await serve(options);
 }
 
 /** A restore that was cut off between two of its moves is carried to its end before anything is opened. */
@@ -106,10 +113,14 @@ async function demo(): Promise<string[]> {
   return demoSignIns();
 }
 
-try {
-  await start();
-} catch (cause) {
+function failed(cause: unknown): never {
   if (!(cause instanceof Refusal)) throw cause;
   complain(`\n${cause.message}\n${cause.remedy}`);
   process.exit(1);
+}
+
+try {
+  await start();
+} catch (cause) {
+  failed(cause);
 }

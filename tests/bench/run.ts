@@ -16,6 +16,7 @@ const { domainRows } = await import("./domainRows");
 const { importRows } = await import("./importRows");
 const { pageRows } = await import("./pageRows");
 const { withSite } = await import("./site");
+const { statementTable } = await import("./statementRows");
 const { tickTable } = await import("./tickRows");
 const { weightTable } = await import("./weightRows");
 const { workerRows } = await import("./workerRows");
@@ -35,7 +36,12 @@ try {
   if (process.env.BENCH_PAGES !== "off")
     await withSite(join(folder, "pages"), async (site) => {
       rows.push(...(await pageRows(site)));
-      weights.push(await weightTable(site), await browserTable(site), await tickTable(site));
+      weights.push(
+        await statementTable(site),
+        await weightTable(site),
+        await browserTable(site),
+        await tickTable(site),
+      );
     });
   const text = `${[table(rows), ...weights].join("\n\n")}\n\n${cpus().length} cores, ${cpus()[0]?.model ?? "unknown processor"}, Node ${process.version}\n`;
   console.log(text);

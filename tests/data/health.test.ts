@@ -50,6 +50,7 @@ describe.runIf(!process.env.DATABASE_URL)("the health page", () => {
       version: expect.stringMatching(/^\d+\.\d+\.\d+/),
       backup: { at, bytes: 12_000, bad: 1, made: true },
       shopsShut: 1,
+      processes: [{ process: "all", rssMb: expect.any(Number), shopsOpen: expect.any(Number) }],
     });
     expect(JSON.stringify(strangers)).not.toMatch(/ill\b|sqlite/);
     // Without a token set, nothing shown is one.

@@ -1,10 +1,13 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import type { Readable } from "node:stream";
 
 export const bin = (name: string) => join(process.cwd(), "node_modules/.bin", name);
 
 export interface OwnServer {
+  /** What it writes on its standard output: its log. */
+  readonly log: Readable;
   /** Ends it gently and waits until it has gone. */
   stop(): Promise<void>;
 }
@@ -29,6 +32,8 @@ export async function startOwnServer(
       DEMO_PASSWORD: password,
       DEMO_HISTORY: "off",
       PUBLIC_TRIES: "500",
+      // One starts quicker than two, and the browser keeps the other core busy.
+      WEB_PROCESSES: "1",
       // Nothing runs beside the tests, and only what is wrong is told.
       BACKUP: "off",
       LOG_LEVEL: "warn",
@@ -39,6 +44,7 @@ export async function startOwnServer(
   const ended = new Promise<number>((resolve) => server.once("exit", (code) => resolve(code ?? 1)));
   await up(server, ended);
   return {
+    log: server.stdout,
     stop: async () => {
       server.kill("SIGTERM");
       await ended;

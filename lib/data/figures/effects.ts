@@ -4,6 +4,7 @@ import { countedEffects } from "../jobs/packageEffects";
 /** What a package did on the bikes of this shop: by kind the middle change with its spread, and each bike behind it. */
 export async function packageEffects(shop: ShopHandle, packageId: number) {
   const found = await countedEffects(shop.read, packageId);
+  if (found.length === 0) return [];
   const bikes = await shop.read.bike.findMany({
     where: { id: { in: [...new Set(found.flatMap(({ counted }) => counted.map((one) => one.bikeId)))] } },
     select: {

@@ -1,4 +1,4 @@
-import { Temporal } from "temporal-polyfill";
+import { calendarDay } from "../schedule/calendarDay";
 import { DATE_ORDERS, type DateOrder } from "./types";
 
 const PARTS = /^(\d{1,4})[.\-/ ](\d{1,2})[.\-/ ](\d{2,4})(?:[ T].*)?$/u;
@@ -17,15 +17,7 @@ export function readDay(text: string, order: DateOrder): string | null {
   if ([at("d"), at("m")].some((part) => part.length > 2)) return null;
   const year = at("y");
   if (year.length !== 2 && year.length !== 4) return null;
-  try {
-    return Temporal.PlainDate.from(
-      { year: Number(year.length === 2 ? `20${year}` : year), month: Number(at("m")), day: Number(at("d")) },
-      { overflow: "reject" },
-    ).toString();
-  } catch {
-    // A day that no calendar has.
-    return null;
-  }
+  return calendarDay(Number(year.length === 2 ? `20${year}` : year), Number(at("m")), Number(at("d")));
 }
 
 const solid = (text: string, order: DateOrder): string[] =>

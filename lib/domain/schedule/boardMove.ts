@@ -1,4 +1,4 @@
-import { dayAfter } from "./localTime";
+import { dayAfter } from "./calendarDay";
 
 /** Where a booking stands on the board of a day, or is about to be put. */
 export interface Placed {

@@ -1,6 +1,8 @@
 import { Temporal } from "temporal-polyfill";
 import { Refusal } from "../refusal";
 
+export { dayAfter } from "./calendarDay";
+
 /**
  * The instant (epoch milliseconds) of a wall-clock time ("HH:MM") on a day ("YYYY-MM-DD") in an IANA zone; "24:00" is the end of
  * the day. A time that the clock skips is taken as far after the skip as it was into it, a time that comes twice is taken
@@ -27,11 +29,6 @@ export function minuteOfDay(at: number, zone: string): number {
     Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone),
   );
   return hour * 60 + minute;
-}
-
-/** The day some days later, or earlier for a number below nothing. */
-export function dayAfter(day: string, days = 1): string {
-  return plainDay(day).add({ days }).toString();
 }
 
 /** Days from one calendar day to another; below zero where the other is earlier. */

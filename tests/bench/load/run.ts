@@ -36,7 +36,14 @@ function ask(server: ChildProcess, what: "anew" | "how"): Promise<Measured> {
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-load-"));
 const here = (file: string) => join(import.meta.dirname, file);
 const server = fork(here("server.ts"), {
-  env: { ...process.env, PORT: String(PORT), DATA_DIR: join(folder, "data"), DEMO_PASSWORD: PASSWORD },
+  // One process, which tells how its event loop was.
+  env: {
+    ...process.env,
+    PORT: String(PORT),
+    DATA_DIR: join(folder, "data"),
+    DEMO_PASSWORD: PASSWORD,
+    WEB_PROCESSES: "1",
+  },
   stdio: ["ignore", "ignore", "inherit", "ipc"],
 });
 const ended = new Promise((resolve) => server.once("exit", resolve));

@@ -34,7 +34,9 @@ export function Board({ shop, title, day, locale, from, to, now, bays, people, b
   const ids = (rows: readonly BoardRow[]) => rows.map(({ id }) => id);
   const moving = useBoardMove(shop, day, to - from, { bays: ids(bays), people: ids(people) });
   const { pending, state, sending } = moving;
-  const at = (minutes: number) => ((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 100;
+  // To a hundredth of a percent: finer is not drawn.
+  const at = (minutes: number) =>
+    Math.round(((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 10_000) / 100;
   const groups = [
     { among: "bays" as const, rows: bays, top: HEAD },
     { among: "people" as const, rows: people, top: HEAD + bays.length * PITCH + GAP },

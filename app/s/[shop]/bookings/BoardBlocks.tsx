@@ -48,7 +48,7 @@ export function BoardBlocks({
   return (
     <>
       {own.map((block) => {
-        const wide = at(block.to) - at(block.from);
+        const wide = Math.round((at(block.to) - at(block.from)) * 100) / 100;
         if (wide <= 0) return null;
         const leaves = pending?.block.id === block.id;
         return (

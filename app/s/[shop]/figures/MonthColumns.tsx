@@ -1,6 +1,5 @@
 import { scaleBand, scaleLinear } from "d3-scale";
-import { Chart } from "@/app/_ui/Chart";
-import type { ChartTableProps } from "@/app/_ui/ChartTable";
+import { Chart, type ChartRows } from "@/app/_ui/Chart";
 
 const HEIGHT = 200;
 const FLOOR = 164;
@@ -16,7 +15,7 @@ interface Props {
   title: string;
   description: string;
   months: readonly MonthColumn[];
-  table: ChartTableProps;
+  table: ChartRows;
   locale: string;
   /** A value of the scale in words. */
   say: (value: number) => string;

@@ -10,7 +10,7 @@ import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
 import { guessFile, type KeyWay } from "@/lib/domain/imports/keyWays";
 import type { ImportNoun, Mark } from "@/lib/domain/imports/types";
 import { Refusal } from "@/lib/domain/refusal";
-import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
+import type { ParsedCsv } from "@/lib/schemas/csv";
 import { bringIn, checkFile } from "./actions";
 import { Columns, type Terms } from "./Columns";
 import { type Choices, Doubles } from "./Doubles";
@@ -61,6 +61,7 @@ export function ImportDesk({ shop, noun, mark, distance, withCost }: ImportDeskP
     if (!picked) return;
     try {
       const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const { parseCsv } = await import("@/lib/schemas/csv");
       const csv = parseCsv(decoded.text);
       setFile({ ...decoded, name: picked.name, csv });
       const guessed = guessFile(noun, csv.headings, csv.rows);

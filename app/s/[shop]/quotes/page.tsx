@@ -70,25 +70,17 @@ export default async function Quotes({ params, searchParams }: Props) {
       <CallList slug={slug} calls={calls} currency={currency} locale={locale} />
       <DataTable
         caption="Quotes"
-        columns={COLUMNS}
+        columns={COLUMNS.map((one) => (one.kind === "money" ? { ...one, currency } : one))}
         rows={rows.map((row) => ({
           id: String(row.id),
           href: `${path}/${row.id}`,
           number: String(row.number),
           customer: { text: row.customer, sub: row.bike },
-          title: {
-            text: row.title,
-            sub: [
-              row.variation ? "variation" : "",
-              row.revisionNumber > 1 ? `revision ${row.revisionNumber}` : "",
-            ]
-              .filter(Boolean)
-              .join(", "),
-          },
+          title: titleOf(row),
           state: QUOTE_WORDS[row.state],
           sent: row.ageDays,
           valid: row.validUntil,
-          value: { minor: row.grossMinor, currency },
+          value: row.grossMinor,
         }))}
         locale={locale}
         zone={zone}
@@ -118,4 +110,15 @@ export default async function Quotes({ params, searchParams }: Props) {
       />
     </>
   );
+}
+
+/** A quote's title, with what it is besides where it is not the first one. */
+function titleOf(row: { title: string; variation: boolean; revisionNumber: number }) {
+  const sub = [
+    row.variation ? "variation" : "",
+    row.revisionNumber > 1 ? `revision ${row.revisionNumber}` : "",
+  ]
+    .filter(Boolean)
+    .join(", ");
+  return sub ? { text: row.title, sub } : row.title;
 }

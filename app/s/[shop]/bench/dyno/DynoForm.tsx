@@ -1,5 +1,5 @@
 "use client";
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { ColumnFields } from "@/app/_ui/ColumnFields";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
@@ -14,8 +14,10 @@ import type { DynoReading } from "@/lib/domain/bench/dynoTypes";
 import { DYNO_COLUMNS } from "@/lib/schemas/logColumns";
 import { readDynoFile } from "../actions";
 import { useLogAnswer } from "../useLogAnswer";
-import { DynoAnswer } from "./DynoAnswer";
 import { STANDARDS, UNIT_CHOICES } from "./unitChoices";
+
+/** With its drawings: fetched when there is an answer to draw. */
+const DynoAnswer = lazy(() => import("./DynoAnswer").then((file) => ({ default: file.DynoAnswer })));
 
 export interface DynoFormProps {
   slug: string;
@@ -105,7 +107,9 @@ function Fields({ initial, locale, units }: DynoFormProps) {
       </div>
       <div className="min-w-0">
         {answer ? (
-          <DynoAnswer reading={answer} locale={locale} unit={units.torqueUnit ?? "Nm"} />
+          <Suspense fallback={null}>
+            <DynoAnswer reading={answer} locale={locale} unit={units.torqueUnit ?? "Nm"} />
+          </Suspense>
         ) : (
           <Empty
             title="No runs compared yet."

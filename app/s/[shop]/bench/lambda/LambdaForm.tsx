@@ -1,5 +1,5 @@
 "use client";
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { ColumnFields } from "@/app/_ui/ColumnFields";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
@@ -16,7 +16,10 @@ import { LAMBDA_COLUMNS } from "@/lib/schemas/logColumns";
 import type { Pick } from "@/lib/schemas/picks";
 import { readLambdaFile } from "../actions";
 import { useLogAnswer } from "../useLogAnswer";
-import { LambdaAnswer, type LambdaAnswerData } from "./LambdaAnswer";
+import type { LambdaAnswerData } from "./LambdaAnswer";
+
+/** With its drawing: fetched when there is an answer to draw. */
+const LambdaAnswer = lazy(() => import("./LambdaAnswer").then((file) => ({ default: file.LambdaAnswer })));
 
 export interface LambdaFormProps {
   slug: string;
@@ -98,7 +101,9 @@ function Fields({ slug, initial, locale, bikes, bike, mayKeep, units }: LambdaFo
       </div>
       <div className="min-w-0">
         {answer ? (
-          <LambdaAnswer data={answer} locale={locale} />
+          <Suspense fallback={null}>
+            <LambdaAnswer data={answer} locale={locale} />
+          </Suspense>
         ) : (
           <Empty
             title="No log read yet."

@@ -1,8 +1,7 @@
+import { curveOf } from "@/app/_ui/curveText";
 import { LambdaPicture } from "@/app/_ui/LambdaPicture";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
-import { StraightBand } from "./StraightBand";
-import { curveOf } from "./shown/curveText";
 import type { MixtureShown } from "./shown/mixture";
 
 /** The mixture before and after, for each carburettor whose curve differs from the first. */
@@ -28,7 +27,6 @@ export function MixtureChart({ mixture, locale }: { mixture: MixtureShown; local
             felt={marks}
             locale={locale}
             frame={frame}
-            band={StraightBand}
           />
         </div>
       ))}

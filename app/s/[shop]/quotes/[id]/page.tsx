@@ -39,11 +39,15 @@ export default async function Quote({
   const quote = await getQuote(shop, pathId(id), { margin: shop.can("margin.read") });
   if (!quote) notFound();
   const filter = recallFilter((await searchParams).recall);
-  const recall = quote.draft && shop.can("bike.read") ? await recallLike(shop, quote.bike.id, filter) : null;
-  const screen = await quoteScreen(shop, quote);
+  const mayWrite = shop.can("quote.write");
+  const [recall, screen, listed, kits] = await Promise.all([
+    quote.draft && shop.can("bike.read") ? recallLike(shop, quote.bike.id, filter) : null,
+    quoteScreen(shop, quote),
+    mayWrite ? listPackages(shop) : null,
+    mayWrite ? kitsToName(shop) : [],
+  ]);
   // One list for all that choose from it: it is sent once.
-  const packages = shop.can("quote.write") ? offered(await listPackages(shop)) : null;
-  const kits = packages ? await kitsToName(shop) : [];
+  const packages = listed && offered(listed);
   const { word, shape, tone } = QUOTE_WORDS[quote.state];
   const revision =
     quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";

@@ -42,7 +42,7 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
             key={family.family}
             title={family.family}
             aside={
-              <>
+              <span className="flex gap-4">
                 {below.length > 0 && (
                   <LinkButton
                     href={`/s/${slug}/stock?family=${encodeURIComponent(family.family)}&below=1`}
@@ -54,7 +54,7 @@ export default async function DrawerPage({ params }: { params: Promise<{ shop: s
                 {family.kind === "jet" && shop.can("stock.write") && (
                   <DescribeDrawer slug={slug} name={family.family} kept={facts.get(family.family)} />
                 )}
-              </>
+              </span>
             }
           >
             <JetDrawer

@@ -62,7 +62,7 @@ export function Curves({ before, after, speed, ownFilling, fullLiftMm, where, fe
           wantedCurve={turns.wanted}
           xName="engine speed, rpm"
           ticks={[0, 0.25, 0.5, 0.75, 1].map((at) => [at, rpmAt(at)] as const)}
-          xText={rpmAt}
+          ends={[turns.lowRpm, turns.highRpm]}
           afterLabel="recommended"
           locale={locale}
         />

@@ -1,25 +1,15 @@
-import { Dialog } from "@/app/_ui/Dialog";
-import { Form } from "@/app/_ui/Form";
 import { Instant } from "@/app/_ui/Instant";
 import { Link } from "@/app/_ui/Link";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
 import { LESSON_ACTS, type LessonRow, type LessonState } from "@/lib/data/bikes/lessons";
-import { judge } from "../actions";
+import { JudgeLesson } from "./JudgeLesson";
 
 const SOURCES: Readonly<Record<string, string>> = {
   log: "Lambda log",
   asLeft: "Good ride, as left",
   felt: "Felt on a ride",
 };
-const ACTS = {
-  release: { button: "Release to the card", text: "It will teach every bike of the model." },
-  takeOut: { button: "Take out", text: "It will count for no bike. It can be put back." },
-  putBack: { button: "Put back", text: "It will count again." },
-} as const;
-
 function stateOf(state: LessonState) {
   if (state === "teaches") return <State shape="filled">teaches the card</State>;
   if (state === "released") return <State shape="filled">released to the card</State>;
@@ -72,18 +62,7 @@ export function Lessons({
             {mayJudge && (
               <div className="mt-1 flex flex-wrap gap-2">
                 {LESSON_ACTS[one.state].map((act) => (
-                  <Dialog key={act} trigger={ACTS[act].button} triggerTone="quiet" title={ACTS[act].button}>
-                    <Form
-                      action={judge}
-                      shop={slug}
-                      hidden={{ lessonId: String(one.id), act }}
-                      label={ACTS[act].button}
-                    >
-                      <p className="mb-3">{ACTS[act].text}</p>
-                      <TextField name="why" label="Why" required maxLength={300} />
-                      <SubmitButton>{ACTS[act].button}</SubmitButton>
-                    </Form>
-                  </Dialog>
+                  <JudgeLesson key={act} slug={slug} lesson={one.id} act={act} />
                 ))}
               </div>
             )}

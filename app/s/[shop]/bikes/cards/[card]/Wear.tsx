@@ -1,9 +1,10 @@
+"use client";
+import { useState } from "react";
 import { figureText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { Opens } from "@/app/_ui/Opens";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
-import type { BikeWear } from "@/lib/data/bikes/wear";
 import type { WearReading } from "@/lib/domain/tuning/wear";
 
 const CELL = "py-1.5 pl-3 text-end";
@@ -19,10 +20,15 @@ export function Wear({
   locale,
 }: {
   own: readonly WearReading[];
-  bikes: readonly BikeWear[];
+  bikes: readonly {
+    readonly bikeId: number;
+    readonly name: string;
+    readonly readings: readonly WearReading[];
+  }[];
   slug: string;
   locale: string;
 }) {
+  const [opened, setOpened] = useState(false);
   const rows = [
     ...own.map((reading) => ({ key: reading.what, who: null, href: "", reading })),
     ...bikes.flatMap((bike) =>
@@ -42,11 +48,11 @@ export function Wear({
     <Section title="Wear against its limits">
       <Readings rows={sorted.slice(0, SHOWN)} locale={locale} />
       {rest.length > 0 && (
-        <details className="mt-2">
+        <details className="mt-2" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
           <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
             {rest.length} more
           </summary>
-          <Readings rows={rest} locale={locale} />
+          {opened && <Readings rows={rest} locale={locale} />}
         </details>
       )}
     </Section>

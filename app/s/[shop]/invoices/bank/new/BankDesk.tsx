@@ -10,7 +10,7 @@ import { MOST_LINES, MOST_LIST_BYTES } from "@/lib/domain/bank/readList";
 import { BANK_FIELDS } from "@/lib/domain/bank/types";
 import { decodeFile } from "@/lib/domain/imports/decode";
 import { Refusal } from "@/lib/domain/refusal";
-import { parseCsv } from "@/lib/schemas/csv";
+import type { ParsedCsv } from "@/lib/schemas/csv";
 import { checkList, takeListIn } from "../actions";
 import { BankColumnsChoice, type Chosen, type KeptFormat, termsFor, type Usual } from "./Columns";
 import { ListFindings, type ListView } from "./ListFindings";
@@ -24,7 +24,7 @@ interface Props extends Usual {
 
 /** File, columns, look, take in: each part appears when the one before it is done. */
 export function BankDesk({ shop, kept, currency, locale, ...usual }: Props) {
-  const [file, setFile] = useState<{ name: string; text: string; csv: ReturnType<typeof parseCsv> }>();
+  const [file, setFile] = useState<{ name: string; text: string; csv: ParsedCsv }>();
   const [refused, setRefused] = useState<Refusal>();
   const [chosen, setChosen] = useState<Chosen>();
   const [view, setView] = useState<ListView>();
@@ -39,6 +39,7 @@ export function BankDesk({ shop, kept, currency, locale, ...usual }: Props) {
       if (picked.size > MOST_LIST_BYTES)
         throw new Refusal("The file is larger than 1 MB.", "Take a shorter time at once.");
       const { text } = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const { parseCsv } = await import("@/lib/schemas/csv");
       const csv = parseCsv(text, MOST_LINES);
       setFile({ name: picked.name, text, csv });
       setChosen(termsFor(csv, kept, usual));

@@ -64,7 +64,6 @@ export default async function CardPage({
                     shop={shop}
                     bikeId={card.bikeId}
                     jobId={card.id}
-                    stepId={step.id}
                     carburettors={card.carburettors}
                     asked={step.holdPoints.some((hold) => hold.measures === BALANCE_READING)}
                   />

@@ -64,7 +64,7 @@ export async function cardScreen(shop: OpenShop, card: CardView, asked: number |
     step && shop.can("photo.read") ? photosOf(shop, "step", [step.id]) : null,
     mayWork && todo ? othersWhoWork(shop) : [],
     mayWork ? wordOf(shop, card) : null,
-    servedOf(shop, card, step, asked),
+    servedOf(shop, card, step, asked, mayWork),
   ]);
   const { id, number, bikeId, bike, stopped, carburettors, looseParts, today, wait, handedOver } = card;
   const { running, onBreak, ownMs } = card;
@@ -127,11 +127,10 @@ async function servedOf(
   { id, bikeId, carburettors }: CardView,
   step: CardStep | null,
   asked: number | null,
+  mayWork: boolean,
 ): Promise<string> {
-  const balances =
-    step && carburettors.length > 1 && shop.can("sheet.write")
-      ? (await balancesOf(shop, { bikeId, jobId: id })).rows.length
-      : 0;
+  const balanced = mayWork && step?.state === "todo" && carburettors.length > 1 && shop.can("sheet.write");
+  const { rows } = balanced ? await balancesOf(shop, { bikeId, jobId: id }) : { rows: [] };
   const measured = step
     ? [
         proceduresOfStep(step).map((one) => one.id),
@@ -139,7 +138,5 @@ async function servedOf(
         step.holdPoints.some((hold) => hold.measures === BALANCE_READING),
       ]
     : [];
-  // Its form says which step it is read on.
-  const balanced = carburettors.length > 1 ? (step?.id ?? 0) : 0;
-  return short(JSON.stringify([asked, balances, balanced, ...measured]));
+  return short(JSON.stringify([asked, balanced, rows[0] ?? null, rows.length, ...measured]));
 }

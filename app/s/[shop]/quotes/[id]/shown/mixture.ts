@@ -1,3 +1,4 @@
+import { curveText } from "@/app/_ui/curveText";
 import { lambdaFrame } from "@/app/_ui/LambdaChart";
 import type { FeltMark, LambdaFrame } from "@/app/_ui/LambdaPicture";
 import type { Mixture } from "@/lib/data/quotes/draftView";
@@ -6,7 +7,6 @@ import type { FuelCurve } from "@/lib/domain/tuning/targetTypes";
 import type { UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS } from "@/lib/domain/units/units";
 import { shownConditions } from "@/lib/schemas/quoteConditions";
-import { curveText } from "./curveText";
 
 export interface MixtureShown {
   readonly title: string;

@@ -11,7 +11,7 @@ import { Working } from "@/app/_ui/Working";
 import { type Decoded, decodeFile } from "@/lib/domain/imports/decode";
 import { guessMapping } from "@/lib/domain/imports/guess";
 import { Refusal } from "@/lib/domain/refusal";
-import { type ParsedCsv, parseCsv } from "@/lib/schemas/csv";
+import type { ParsedCsv } from "@/lib/schemas/csv";
 import { bringPriceList, checkPriceList } from "../../actions";
 import { PriceChanges, type PriceListFound } from "./PriceChanges";
 
@@ -42,6 +42,7 @@ export function PriceListDesk({ shop, supplierId, currency, locale, mark }: Pric
     if (!picked) return;
     try {
       const decoded = decodeFile(new Uint8Array(await picked.arrayBuffer()));
+      const { parseCsv } = await import("@/lib/schemas/csv");
       const csv = parseCsv(decoded.text);
       const { code = null, costE4 = null, supplierCode = null } = guessMapping("prices", csv.headings);
       setFile({ ...decoded, name: picked.name, csv });

@@ -1,4 +1,4 @@
-import type { BandPoint } from "@/app/_ui/CurveBand";
+import type { BandPoint } from "./CurveBand";
 
 const FINE = 10_000;
 

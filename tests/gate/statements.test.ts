@@ -1,0 +1,114 @@
+import { encode } from "next-auth/jwt";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import Bookings from "@/app/s/[shop]/bookings/page";
+import Invoices from "@/app/s/[shop]/invoices/page";
+import Job from "@/app/s/[shop]/jobs/[id]/page";
+import Jobs from "@/app/s/[shop]/jobs/page";
+import Today from "@/app/s/[shop]/page";
+import Quote from "@/app/s/[shop]/quotes/[id]/page";
+import Quotes from "@/app/s/[shop]/quotes/page";
+import { reconfigure } from "@/lib/configuration/configuration";
+import { createShop } from "@/lib/data/people/createShop";
+import { beginSession } from "@/lib/data/people/sessions";
+import { createPerson } from "@/lib/data/people/signUp";
+import { createQuote } from "@/lib/data/quotes/write";
+import { prepareShop } from "@/lib/data/shop/prepare";
+import { closeDirectory } from "@/lib/db/directory";
+import { migrateAll } from "@/lib/db/migrate";
+import type { ShopHandle } from "@/lib/db/shop";
+import { handleFor } from "@/lib/gate/handle";
+import { type AboutRequest, inRequest } from "@/lib/log/request";
+import { drawn } from "../support/drawn";
+import { issuedInvoice, nameShop, readyJob } from "../support/invoices";
+import { makeJob } from "../support/jobs";
+import { oneJob } from "../support/oneJob";
+import { type Ready, readyToQuote, sentQuote } from "../support/quotes";
+import { enterRate, twoShops } from "../support/shops";
+
+let cookie: string | undefined;
+vi.mock("next/headers", () => ({
+  headers: async () => new Headers(),
+  cookies: async () => ({ get: () => (cookie ? { value: cookie } : undefined) }),
+}));
+
+const NOW = new Date();
+const SECRET = "a secret of tests, longer than thirty-two letters";
+let shop: ShopHandle;
+let ready: Ready;
+let [job, draft] = [0, 0];
+
+beforeAll(async () => {
+  await twoShops();
+  reconfigure({ NEXTAUTH_SECRET: SECRET, PUBLIC_URL: "http://localhost:3000" });
+  await migrateAll();
+  const owner = { name: "Owner", email: "owner@saltpan.example", password: "float and needle, seated" };
+  const id = await createPerson(owner, NOW);
+  const by = { personId: id, name: "Owner", role: "owner" as const, staffId: null };
+  let staffId: number | null = null;
+  const prepare = async (database: string) => {
+    const made = handleFor({ slug: database, database }, by, NOW);
+    ({ staffId } = await prepareShop(made, { name: "Saltpan", country: "AU" }));
+  };
+  const made = await createShop({ name: "Saltpan", owner: { id }, prepare }, NOW);
+  shop = handleFor(made, { ...by, staffId }, NOW);
+  const place = { agent: "", address: "198.51.100.7", newDevice: false };
+  const sid = await beginSession({ id, email: owner.email }, place, NOW, 7);
+  cookie = await encode({ token: { sub: id, sid, version: 1 }, secret: SECRET, maxAge: 3600 });
+  await enterRate(shop);
+  await nameShop(shop);
+  ready = await readyToQuote(shop, 60);
+  job = (await makeJob(shop)).id;
+  await more(8);
+  draft = await createQuote(shop, ready);
+  // What is no business of the database: hooks of components that are drawn in the browser.
+  vi.spyOn(console, "error").mockImplementation(() => undefined);
+}, 120_000);
+afterAll(closeDirectory);
+
+let made = 0;
+
+/** More of everything that the pages list. */
+async function more(count: number): Promise<void> {
+  for (let n = 0; n < count; n++) {
+    await oneJob(shop, { number: 5_000 + made++ });
+    if (n % 4 === 0) await sentQuote(shop, ready);
+    if (n % 8 === 0) await issuedInvoice(shop, (await readyJob(shop, ready)).jobId);
+  }
+}
+
+type Page = (given: never) => unknown;
+
+/** Statements that one view of a page asks for, from the session's on. */
+async function statements(page: Page, id = 0): Promise<number> {
+  const about: AboutRequest = { id: "test" };
+  const params = Promise.resolve({ shop: shop.slug, id: String(id) });
+  const given = { params, searchParams: Promise.resolve({}) };
+  await inRequest(about, () => drawn(page(given as never)));
+  return about.statements ?? 0;
+}
+
+describe("a page asks for few statements", () => {
+  const pages: [name: string, most: number, page: Page, id?: () => number][] = [
+    ["Today", 12, Today],
+    ["the jobs", 8, Jobs],
+    ["a job", 12, Job, () => job],
+    ["the quotes", 8, Quotes],
+    ["a draft quote", 12, Quote, () => draft],
+    ["the bookings", 8, Bookings],
+    ["the invoices", 8, Invoices],
+  ];
+  const before = new Map<string, number>();
+
+  it.each(pages)("%s at most %i", async (name, most, page, id) => {
+    before.set(name, await statements(page, id?.()));
+    expect(before.get(name)).toBeGreaterThan(2);
+    expect(before.get(name)).toBeLessThanOrEqual(most);
+  });
+
+  it("and no more for four times as many rows", async () => {
+    await more(24);
+    const after = new Map<string, number>();
+    for (const [name, , page, id] of pages) after.set(name, await statements(page, id?.()));
+    expect(after).toEqual(before);
+  }, 120_000);
+});
