@@ -79,7 +79,13 @@ export function WeekRule({ view, hrefOf }: WeekRuleProps) {
                     className="block"
                   >
                     <svg width="100%" height={TALL} aria-hidden="true" className="block">
-                      <svg width="100%" height={TALL} viewBox={`0 0 100 ${TALL}`} preserveAspectRatio="none">
+                      <svg
+                        width="100%"
+                        height={TALL}
+                        viewBox={`0 0 100 ${TALL}`}
+                        preserveAspectRatio="none"
+                        aria-hidden="true"
+                      >
                         <path d={ruled} vectorEffect="non-scaling-stroke" className="stroke-hair" />
                       </svg>
                       {own.map((one) => {
