@@ -14,8 +14,9 @@ export default defineConfig({
     env: { LOG_LEVEL: "fatal", TMPDIR: memoryFolder() },
     // Each file has folders and databases of its own: two at a time keep two processors busy.
     maxWorkers: 2,
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
+    // Every statement is a round trip on PostgreSQL.
+    testTimeout: process.env.DATABASE_URL ? 120_000 : 30_000,
+    hookTimeout: process.env.DATABASE_URL ? 240_000 : 60_000,
     projects: [
       { extends: true, test: { name: "pure", include: PURE, isolate: false } },
       {

@@ -28,6 +28,8 @@ export interface DataTableProps {
   previous?: string | null | undefined;
   /** Shown instead of rows when there are none. */
   empty?: ReactNode;
+  /** Where its heads order the rows without an address (OrderedTable). */
+  order?: { by: string | undefined; descends: boolean; change(key: string): void } | undefined;
 }
 
 const ENDS = new Set<string | undefined>(["money", "figure"]);
@@ -58,12 +60,13 @@ export function DataTable({
   zone = "UTC",
   path,
   query = {},
+  order,
   ...rest
 }: DataTableProps) {
   const router = useRouter();
   const at = { path: path ?? "", query };
-  const sorted = query.sort?.replace(/^-/, "");
-  const descends = query.sort?.startsWith("-") ?? false;
+  const sorted = order ? order.by : query.sort?.replace(/^-/, "");
+  const descends = order?.descends ?? query.sort?.startsWith("-") ?? false;
 
   return (
     <div className="min-w-0">
@@ -83,10 +86,15 @@ export function DataTable({
                   scope="col"
                   aria-sort={key === sorted ? (descends ? "descending" : "ascending") : undefined}
                 >
-                  {sortable && path !== undefined ? (
+                  {sortable && order ? (
+                    <button type="button" className="sorts" onClick={() => order.change(key)}>
+                      {header}
+                      <Way ordered={key === sorted} descends={descends} />
+                    </button>
+                  ) : sortable && path !== undefined ? (
                     <Link href={sortHref(at, key)} scroll={false} className="sorts">
                       {header}
-                      <span aria-hidden="true">{key === sorted ? (descends ? "↓" : "↑") : "↕"}</span>
+                      <Way ordered={key === sorted} descends={descends} />
                     </Link>
                   ) : (
                     header
@@ -125,4 +133,8 @@ export function DataTable({
       <TablePages at={at} next={rest.next} previous={rest.previous} />
     </div>
   );
+}
+
+function Way({ ordered, descends }: { ordered: boolean; descends: boolean }) {
+  return <span aria-hidden="true">{ordered ? (descends ? "↓" : "↑") : "↕"}</span>;
 }

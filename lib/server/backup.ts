@@ -1,6 +1,4 @@
 import { join, resolve } from "node:path";
-import { postgresUrl } from "@/lib/db/folders";
-import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
 import { dropOldBackups, makeBackup } from "./backup/make";
 import { backupPlan } from "./backup/plan";
@@ -11,11 +9,6 @@ import { command } from "./command";
  * those that need no longer be kept go afterwards.
  */
 async function backup(): Promise<number> {
-  if (postgresUrl())
-    throw new Refusal(
-      "This command copies SQLite files.",
-      "On PostgreSQL use pg_dump, one schema per shop (pg_dump --schema=shop_…), and copy the folder `files` of the data folder, or your bucket, after it.",
-    );
   const plan = backupPlan();
   const named = process.argv.slice(2).find((word) => !word.startsWith("--"));
   const stamp = new Date().toISOString().replace(/[:.]/g, "-");

@@ -1,60 +1,32 @@
 import { existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { directoryFile } from "@/lib/db/directory";
 import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { takeDataFolderAlone } from "@/lib/db/inUse";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
+import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf } from "./backup/copyDatabase";
 import { command } from "./command";
+import { type Asked, asked, demandAsked, demandFit } from "./restore/asked";
 import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
+import { givePictures, storeOf } from "./restore/pictures";
+import { restoreSchemas } from "./restore/postgres/restoreSchemas";
 import {
   booksOf,
   forgetLooks,
-  givePictures,
   type ShopRow,
   type Staged,
   shopNames,
   shopsIn,
   stageDirectory,
   stageShop,
-  storeOf,
 } from "./restore/stage";
 
-const USE = "Use: npm run restore -- <folder of the copy> [--shop <slug>] [--skip-damaged] [--with-problems]";
-const FLAGS = new Set(["--shop", "--skip-damaged", "--with-problems"]);
-
-interface Asked {
-  readonly copy: string;
-  readonly slug: string | null;
-  readonly skipDamaged: boolean;
-  readonly withProblems: boolean;
-}
-
-function asked(words: readonly string[]): Asked | null {
-  const shopAt = words.indexOf("--shop");
-  const slug = shopAt === -1 ? null : (words[shopAt + 1] ?? "");
-  const rest = words.filter((_, at) => shopAt === -1 || at !== shopAt + 1);
-  const strange = rest.find((word) => word.startsWith("--") && !FLAGS.has(word));
-  const [copy, second] = rest.filter((word) => !word.startsWith("--"));
-  if (strange || second || slug === "" || slug?.startsWith("--"))
-    throw new Refusal(`This cannot be understood: ${strange ?? second ?? "--shop"}.`, USE);
-  if (!copy) return null;
-  return {
-    copy: resolve(copy),
-    slug,
-    skipDamaged: words.includes("--skip-damaged"),
-    withProblems: words.includes("--with-problems"),
-  };
-}
-
 async function restore(): Promise<number> {
-  if (postgresUrl())
-    throw new Refusal(
-      "This command puts SQLite files back.",
-      "On PostgreSQL use pg_restore, one schema per shop, and put the folder `files` of the data folder, or your bucket, back before it.",
-    );
   const wanted = asked(process.argv.slice(2));
+  const url = postgresUrl();
+  if (url) return restoreSchemas(url, demandAsked(wanted));
   const lock = takeDataFolderAlone();
   try {
     const cutOff = unfinishedRestore();
@@ -63,7 +35,7 @@ async function restore(): Promise<number> {
       say(`A restore that had been cut off is finished. What it replaced is in ${cutOff.replaced}.`);
     }
     if (wanted) return await putBack(wanted);
-    if (!cutOff) throw new Refusal("No copy was named.", USE);
+    if (!cutOff) demandAsked(wanted);
     return 0;
   } finally {
     lock.release();
@@ -88,7 +60,7 @@ async function putBack(wanted: Asked): Promise<number> {
     demandFit(staged, wanted);
     const fit = staged.filter((shop) => shop.damage === null);
     const replaced = join(dataFolder(), "replaced", new Date().toISOString().replace(/[:.]/g, "-"));
-    for (const shop of fit) await givePictures(wanted.copy, shop);
+    if (photoBucket()) for (const { database } of fit) await givePictures(wanted.copy, database);
     // Before the moves: a restore that is cut off is carried on without this.
     if (wanted.slug !== null) for (const { id } of fit) forgetLooks(directoryFile(), id);
     putInPlace({ replaced, making, ...movesOf(wanted, making, fit, staged) });
@@ -115,21 +87,6 @@ async function chosen({ copy, slug }: Asked, theirs: string): Promise<ShopRow[]>
   if (ours?.database !== wanted.database)
     throw new Refusal(`This data folder does not know the shop “${slug}” that the copy holds.`, whole);
   return [wanted];
-}
-
-function demandFit(staged: readonly Staged[], { skipDamaged, withProblems }: Asked): void {
-  const damaged = staged.filter((shop) => shop.damage !== null);
-  if (damaged.length && (!skipDamaged || damaged.length === staged.length))
-    throw new Refusal(
-      `${damaged.map((shop) => shop.slug).join(", ")} cannot be put back from this copy.`,
-      "Take an earlier copy, or leave what is damaged as it stands with --skip-damaged. Nothing was changed.",
-    );
-  const wrong = staged.filter((shop) => shop.problems.length > 0);
-  if (wrong.length && !withProblems)
-    throw new Refusal(
-      `The books of ${wrong.map((shop) => shop.slug).join(", ")} do not add up in this copy.`,
-      "Take an earlier copy, or put it back all the same with --with-problems. Nothing was changed.",
-    );
 }
 
 /** With everything restored, what the copy does not know goes as well; what it holds damaged stays as it stands. */

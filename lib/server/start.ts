@@ -2,6 +2,7 @@ import { readSettingsFile, tellLibraries } from "@/lib/configuration/configurati
 import { generateClients } from "@/lib/db/cli/generate";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
+import { holdDatabase } from "@/lib/db/inUsePostgres";
 import { Refusal } from "@/lib/domain/refusal";
 import { actionKey } from "@/lib/gate/secret";
 import { complain, say } from "@/lib/log/say";
@@ -26,7 +27,8 @@ async function start(): Promise<void> {
   takeSecret();
   tellLibraries({ NEXT_SERVER_ACTIONS_ENCRYPTION_KEY: actionKey() });
   finishRestore();
-  const inUse = postgresUrl() ? undefined : holdDataFolder();
+  const url = postgresUrl();
+  const inUse = url ? await holdDatabase(url) : holdDataFolder();
   makePrivate();
   await phase("Database clients", () => (generateClients() ? "made" : "current"));
 
@@ -50,7 +52,6 @@ async function start(): Promise<void> {
   building?.catch(() => undefined);
   const signIns = DEMO ? await demo() : [];
   // Made now, or the first sign-up would wait for it and everyone else with it.
-  const url = postgresUrl();
   await (url ? readySchema(url) : shopTemplate());
   if (building) await phase("Production build", () => building);
   const { startPeopleMail } = await import("./peopleMail");
@@ -64,7 +65,7 @@ async function start(): Promise<void> {
     return `${processes} processes`;
   });
   await beginLogs(dev);
-  process.once("exit", () => inUse?.release());
+  process.once("exit", () => void inUse.release());
   startPeopleMail();
   startRounds();
   startBackups(backups);

@@ -100,7 +100,7 @@ describe.runIf(!process.env.DATABASE_URL)("a backup that was killed in the middl
       n: 1,
     });
     raw.close();
-  }, 90_000);
+  }, 180_000);
 
   it("copies all anew in the next one, once it was whole, and tells how far it is", async () => {
     const told: string[] = [];

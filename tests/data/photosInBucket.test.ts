@@ -21,7 +21,8 @@ import { copyShop } from "@/lib/server/backup/copyShop";
 import { bringIn } from "@/lib/server/moving/bringIn";
 import { exportShop } from "@/lib/server/moving/exportShop";
 import { openArchive } from "@/lib/server/moving/zipIn";
-import { givePictures, stageShop } from "@/lib/server/restore/stage";
+import { givePictures } from "@/lib/server/restore/pictures";
+import { stageShop } from "@/lib/server/restore/stage";
 import { leadingTo, ownBucket } from "../support/bucket";
 import { phonePhoto } from "../support/pictures";
 import { as, twoShops } from "../support/shops";
@@ -93,21 +94,25 @@ describe("photos in an S3 bucket", () => {
   it.skipIf(postgresUrl())("are read into a backup, and put back into the bucket by a restore", async () => {
     mkdirSync(join(folder, "copy", "shops"), { recursive: true });
     mkdirSync(join(folder, "next", "shops"), { recursive: true });
-    const first = await copyShop(a, join(folder, "copy"), null);
+    // As in a server's directory: a shop's address is not its database's name.
+    const place = { slug: "a-shop", database: a.database };
+    const first = await copyShop(place, join(folder, "copy"), null);
     expect(first).toMatchObject({ there: true, problems: [] });
     const copied = join(folder, "copy", "files", a.database);
     expect(readdirSync(copied).sort()).toEqual(await named(a));
     // The next one shares what the bucket still holds as it was.
-    expect(await copyShop(a, join(folder, "next"), join(folder, "copy"))).toMatchObject({ problems: [] });
+    expect(await copyShop(place, join(folder, "next"), join(folder, "copy"))).toMatchObject({ problems: [] });
     await photoStore(a).clear();
     const holed = join(folder, "holed");
     mkdirSync(join(holed, "shops"), { recursive: true });
-    expect((await copyShop(a, holed, join(folder, "copy"))).problems[0]).toContain("its picture is missing");
-    const row = { id: "a", slug: a.slug, database: a.database };
+    expect((await copyShop(place, holed, join(folder, "copy"))).problems[0]).toContain(
+      "its picture is missing",
+    );
+    const row = { id: "a", slug: "a-shop", database: a.database };
     const making = join(folder, "making");
     expect(await stageShop(join(folder, "copy"), making, row)).toMatchObject({ damage: null, problems: [] });
     expect(existsSync(join(making, "files"))).toBe(false);
-    await givePictures(join(folder, "copy"), row);
+    await givePictures(join(folder, "copy"), row.database);
     expect(await problemsOf(a, photoStore(a))).toEqual([]);
     expect(await folderStore(copied).list()).toHaveLength(2);
   });

@@ -4,6 +4,7 @@ import { missingSql } from "@/lib/db/cli/newMigration";
 import type { ShopClient } from "@/lib/db/clients";
 import { postgresClient } from "@/lib/db/clients";
 import { closeDirectory, directory } from "@/lib/db/directory";
+import { postgresUrl } from "@/lib/db/folders";
 import { createShopDatabase, migrateAll } from "@/lib/db/migrate";
 import { applyMigrations } from "@/lib/db/migrations";
 import { closePool } from "@/lib/db/pools";
@@ -14,7 +15,7 @@ import { postgresStore } from "@/lib/db/store";
 import { oneJob } from "../support/oneJob";
 import { type TwoShops, twoShops } from "../support/shops";
 
-const url = process.env.DATABASE_URL ?? "";
+const url = postgresUrl() ?? "";
 
 const pause = (ms: number) => new Promise((resume) => setTimeout(resume, ms));
 
@@ -225,10 +226,21 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
       expect(order).toEqual(["first", "then 50"]);
     });
 
-    it("is refused by the server on the read connection", async () => {
+    it("is bounded while it waits or stands still, and leaves nothing on a session that a pooler would hand on", async () => {
+      const asked = `SELECT current_setting('lock_timeout') || ' ' || current_setting('idle_in_transaction_session_timeout') AS bounds`;
+      const client = postgresClient("shop", url, shops.a.slug, "write");
+      const bounds = await client.$transaction((tx) => tx.$queryRawUnsafe(asked));
+      expect(bounds).toEqual([{ bounds: "25s 75s" }]);
+      const sessions = await Promise.all(Array.from({ length: 20 }, () => client.$queryRawUnsafe(asked)));
+      expect(new Set(sessions.map((rows) => JSON.stringify(rows)))).toEqual(new Set(['[{"bounds":"0 0"}]']));
+    });
+
+    it("is refused on the read connection, as the server says it, in a transaction too", async () => {
       await expect(shops.a.read.counter.create({ data: { name: "no", next: 1 } })).rejects.toThrow(
         /25006|read-only/,
       );
+      const within = shops.a.read.$transaction((tx) => tx.counter.create({ data: { name: "no", next: 1 } }));
+      await expect(within).rejects.toThrow(/25006|read-only/);
     });
 
     it("goes on after a shop was closed, on the same pool", async () => {

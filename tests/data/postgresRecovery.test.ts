@@ -2,6 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { createShop } from "@/lib/data/people/createShop";
 import { createPerson } from "@/lib/data/people/signUp";
 import { directory } from "@/lib/db/directory";
+import { postgresUrl } from "@/lib/db/folders";
 import { createShopDatabase, migrateAll } from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
 import { closeShops } from "@/lib/db/shop";
@@ -14,7 +15,7 @@ import { QUOTES } from "@/lib/server/work";
 import { runCommand } from "../support/commands";
 import { workThenKill } from "../support/workThenKill";
 
-const url = process.env.DATABASE_URL ?? "";
+const url = postgresUrl() ?? "";
 const sql = (text: string) => inPostgres(url, (client) => client.query(text));
 const now = new Date("2026-11-25T00:30:00Z");
 

@@ -9,6 +9,7 @@ import { offerPart } from "@/lib/data/orders/offers";
 import { searchAll } from "@/lib/data/search/search";
 import { listParts } from "@/lib/data/stock/parts";
 import type { MigrationTarget } from "@/lib/db/engine";
+import { postgresUrl } from "@/lib/db/folders";
 import { indexWords } from "@/lib/db/migrate";
 import { applyMigrations, migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
@@ -332,7 +333,7 @@ it("trigrams and walking find exactly what looking into every key finds", {
   );
 });
 
-const url = process.env.DATABASE_URL ?? "";
+const url = postgresUrl() ?? "";
 
 it("what a shop held before it had trigrams is found by them", async () => {
   const database = `older_${process.pid}`;

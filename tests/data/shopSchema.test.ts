@@ -1,17 +1,14 @@
 import { execFileSync } from "node:child_process";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
+import { postgresUrl } from "@/lib/db/folders";
 import { applyMigrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import { createSchema, dropSchema } from "@/lib/db/shopSchema";
 import { serverPrograms } from "../support/postgres";
 
-const given = process.env.DATABASE_URL;
+const url = postgresUrl() ?? "";
 
-describe.runIf(given)("a shop's schema on PostgreSQL (npm run test:postgres)", () => {
-  let url = "";
-  beforeAll(() => {
-    url = process.env.DATABASE_URL ?? "";
-  });
+describe.runIf(url)("a shop's schema on PostgreSQL (npm run test:postgres)", () => {
   const sql = (text: string) => inPostgres(url, (client) => client.query(text));
   const schemas = async () => {
     const { rows } = await sql(

@@ -6,6 +6,7 @@ import { moveBetweenBins } from "@/lib/data/stock/betweenBins";
 import { countPart } from "@/lib/data/stock/counts";
 import { recordMove } from "@/lib/data/stock/moves";
 import { reserveIn, useReserved } from "@/lib/data/stock/reservations";
+import { postgresUrl } from "@/lib/db/folders";
 import { migrations } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -200,7 +201,7 @@ it("two processes emptying one bin into two others never move a piece twice, and
 }, 120_000);
 
 it("the migration gives every move so far its part's bin, and lets nobody change one afterwards", async () => {
-  const url = process.env.DATABASE_URL;
+  const url = postgresUrl();
   const provider = url ? "postgresql" : "sqlite";
   const list = migrations("shop", provider);
   const at = list.findIndex((each) => each.name === "0007_bins");

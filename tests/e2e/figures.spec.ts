@@ -4,6 +4,26 @@ import { signIn } from "./people";
 
 test.use({ viewport: { width: 360, height: 800 } });
 
+test("packages are ordered by what they billed, least and most first, where they stand", async ({ page }) => {
+  await page.setViewportSize({ width: 1280, height: 900 });
+  await signIn(page, "saltpanOwner");
+  await page.goto("/s/saltpan/figures/packages?range=year");
+  const table = page.getByRole("table", { name: "Figures by package" });
+  const head = table.getByRole("columnheader", { name: "Billed" });
+  const billed = async () =>
+    (await table.locator("tbody td:nth-child(3)").allTextContents()).map((text) =>
+      Number(text.replace(/[^\d.-]/g, "")),
+    );
+  const before = await billed();
+  expect(before.length).toBeGreaterThan(1);
+  const up = [...before].sort((a, b) => a - b);
+  await head.getByRole("button").click();
+  await head.getByRole("button").click();
+  const first = await head.getAttribute("aria-sort");
+  expect(await billed()).toEqual(first === "ascending" ? up : up.toReversed());
+  await expect(head).toHaveAttribute("aria-sort", /ascending|descending/);
+});
+
 test("revenue is narrowed to days, opened to its documents, and its file says the same", async ({ page }) => {
   await signIn(page, "saltpanOwner");
   await page.goto("/s/saltpan/figures");

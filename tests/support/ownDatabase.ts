@@ -10,7 +10,8 @@ import { closeShops } from "@/lib/db/shop";
  * On PostgreSQL each test file has a database of its own, as it has a folder of its own on SQLite: a copy of one that holds the
  * migrated directory and the template of shops' schemas. It goes with all that is in it.
  */
-const server = process.env.DATABASE_URL;
+const { DATABASE_URL, DIRECT_DATABASE_URL } = process.env;
+const server = DIRECT_DATABASE_URL ?? DATABASE_URL;
 const made: string[] = [];
 
 /** Another empty directory, for a file that wants more than one; on SQLite a new data folder is one already. */
@@ -21,8 +22,11 @@ export async function freshDatabase(): Promise<void> {
   const template = inject("databaseTemplate");
   await inPostgres(server, (client) => client.query(`CREATE DATABASE "${name}" TEMPLATE "${template}"`));
   made.push(name);
-  reconfigure({ DATABASE_URL: Object.assign(new URL(server), { pathname: `/${name}` }).href });
+  reconfigure({ DATABASE_URL: at(name, DATABASE_URL), DIRECT_DATABASE_URL: at(name, DIRECT_DATABASE_URL) });
 }
+
+const at = (name: string, address: string | undefined) =>
+  address && Object.assign(new URL(address), { pathname: `/${name}` }).href;
 
 async function closeAll(): Promise<void> {
   await closeShops();
@@ -36,6 +40,6 @@ if (server) {
     await closeAll();
     for (const name of made)
       await inPostgres(server, (client) => client.query(`DROP DATABASE "${name}" WITH (FORCE)`));
-    reconfigure({ DATABASE_URL: server });
+    reconfigure({ DATABASE_URL, DIRECT_DATABASE_URL });
   });
 }

@@ -16,13 +16,23 @@ export interface OwnServer {
  * A production server of our own, with fresh demo shops in `data`; resolves once it answers. `settings` are added to its
  * environment.
  */
-export async function startOwnServer(
+export function startOwnServer(
   port: number,
   data: string,
   password: string,
   settings: Readonly<Record<string, string>> = {},
 ): Promise<OwnServer> {
   rmSync(data, { recursive: true, force: true });
+  return startServer(port, data, password, settings);
+}
+
+/** The same on what there is. */
+export async function startServer(
+  port: number,
+  data: string,
+  password: string,
+  settings: Readonly<Record<string, string>>,
+): Promise<OwnServer> {
   const server = spawn(bin("tsx"), ["lib/server/start.ts"], {
     env: {
       ...process.env,

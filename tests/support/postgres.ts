@@ -11,8 +11,8 @@ import {
   writeFileSync,
 } from "node:fs";
 import { createServer } from "node:net";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { memoryFolder } from "./memoryFolder";
 
 export interface PrivateServer {
   readonly url: string;
@@ -23,14 +23,14 @@ export interface PrivateServer {
 export class NoServer extends Error {}
 
 /**
- * Starts a PostgreSQL server of one's own: a data folder below the temporary folder, a free port on the loopback
+ * Starts a PostgreSQL server of one's own: a data folder among the tests', a free port on the loopback
  * address, a password nobody else has. As root it runs under the user `postgres`, since PostgreSQL refuses root.
- * Throws `NoServer` where the programs or that user are missing. The caller must call `stop`.
+ * `more` are settings of the server's besides. Throws `NoServer` where the programs or that user are missing. The caller must call `stop`.
  */
-export async function startPostgres(): Promise<PrivateServer> {
+export async function startPostgres(more: readonly string[] = []): Promise<PrivateServer> {
   const bin = serverPrograms();
   const owner = serverUser();
-  const folder = mkdtempSync(join(tmpdir(), "throttlewright-pg-"));
+  const folder = mkdtempSync(join(memoryFolder(), "throttlewright-pg-"));
   const data = join(folder, "data");
   const secret = join(folder, "password");
   const password = randomBytes(18).toString("hex");
@@ -57,7 +57,7 @@ export async function startPostgres(): Promise<PrivateServer> {
   const port = await freePort();
   // Nothing here outlives the run, so the server need not wait for the disk. All else is as it comes, so that what needs more
   // locks or connections than a stock server has fails here.
-  const settings = ["listen_addresses=127.0.0.1", "fsync=off"];
+  const settings = ["listen_addresses=127.0.0.1", "fsync=off", "max_wal_size=256MB", ...more];
   const options = [`-p ${port}`, `-k ${folder}`, ...settings.map((s) => `-c ${s}`)].join(" ");
   try {
     run("initdb", [
@@ -104,7 +104,7 @@ export function serverPrograms(): string {
   return found;
 }
 
-function serverUser(): { uid: number; gid: number } | undefined {
+export function serverUser(): { uid: number; gid: number } | undefined {
   if (process.getuid?.() !== 0) return undefined;
   const line = readFileSync("/etc/passwd", "utf8")
     .split("\n")
@@ -115,7 +115,7 @@ function serverUser(): { uid: number; gid: number } | undefined {
   return { uid, gid };
 }
 
-function freePort(): Promise<number> {
+export function freePort(): Promise<number> {
   return new Promise((found, failed) => {
     const probe = createServer().once("error", failed);
     probe.listen(0, "127.0.0.1", () => {

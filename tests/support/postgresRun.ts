@@ -1,12 +1,17 @@
 // Runs a command against a private PostgreSQL server and stops the server afterwards.
 // Without a command: the data tests, those of them that are named, or with --short those that matter most, in under a minute.
-// `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead.
+// `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead. With --pooled first, requests reach the server through
+// PgBouncer in transaction mode; with --few-locks the server has a sixth of a stock one's locks.
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { startPgBouncer } from "./pgbouncer";
 import { NoServer, type PrivateServer, startPostgres } from "./postgres";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const given = process.argv.slice(2);
+const words = process.argv.slice(2);
+const pooled = words[0] === "--pooled";
+const few = words[0] === "--few-locks";
+const given = pooled || few ? words.slice(1) : words;
 const own = given.indexOf("--");
 
 /** Writing, isolation of shops, conflicts between processes, triggers of ledgers, searching, and how schemas are made. */
@@ -14,31 +19,35 @@ const SHORT = ["postgres", "shopSchema", "search", "ledger", "race"].map(
   (name) => `tests/data/${name}.test.ts`,
 );
 
-/** Every statement is a round trip here. */
-const PATIENCE = ["--testTimeout=120000", "--hookTimeout=180000"];
-
 function dataTests(words: readonly string[]): string[] {
   const files = words.includes("--short") ? SHORT : words.length ? words : ["tests/data/"];
-  return ["vitest", "run", "--config", "tests/vitest.config.ts", ...PATIENCE, ...files];
+  return ["vitest", "run", "--config", "tests/vitest.config.ts", ...files];
 }
 
 const [program, ...args] = own === -1 ? dataTests(given) : given.slice(own + 1);
 
-async function start(): Promise<PrivateServer | undefined> {
+async function start(): Promise<readonly PrivateServer[]> {
+  const started: PrivateServer[] = [];
   try {
-    return await startPostgres();
+    started.push(await startPostgres(few ? ["max_locks_per_transaction=10"] : []));
+    if (pooled) started.push(await startPgBouncer(started[0] as PrivateServer));
+    return started;
   } catch (cause) {
+    for (const one of started.reverse()) one.stop();
     if (!(cause instanceof NoServer)) throw cause;
     console.log(`SKIPPED: the PostgreSQL tests did not run. ${cause.message}`);
-    return undefined;
+    return [];
   }
 }
 
-const server = await start();
+const [server, pooler] = await start();
 if (server) {
+  const addresses = pooler
+    ? { DATABASE_URL: pooler.url, DIRECT_DATABASE_URL: server.url }
+    : { DATABASE_URL: server.url };
   const child = spawn(program as string, args, {
     cwd: root,
-    env: { ...process.env, DATABASE_URL: server.url },
+    env: { ...process.env, ...addresses },
     stdio: "inherit",
     // A group of its own, so that a signal reaches what npm started too; this process stays to stop the server.
     detached: true,
@@ -55,6 +64,7 @@ if (server) {
   // npm ends before what it started: the database goes last.
   for (let turn = 0; turn < 60 && lives(child.pid); turn++)
     await new Promise((resume) => setTimeout(resume, 250));
+  pooler?.stop();
   server.stop();
 }
 

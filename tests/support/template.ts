@@ -2,7 +2,7 @@ import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import type { TestProject } from "vitest/node";
-import { reconfigure } from "@/lib/configuration/configuration";
+import { configuration, reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory } from "@/lib/db/directory";
 import { postgresUrl } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
@@ -34,16 +34,17 @@ async function databaseTemplate(): Promise<string> {
   if (!server) return "";
   const name = `files_${process.pid}`;
   const url = Object.assign(new URL(server), { pathname: `/${name}` }).href;
+  const { DATABASE_URL, DIRECT_DATABASE_URL } = configuration();
   await inPostgres(server, (client) => client.query(`CREATE DATABASE "${name}"`));
-  reconfigure({ DATABASE_URL: url });
+  // A pooler would keep sessions on it, and a database that somebody is connected to is no template.
+  reconfigure({ DATABASE_URL: url, DIRECT_DATABASE_URL: undefined });
   try {
     await migrateAll();
     await readySchema(url);
   } finally {
-    // A database that somebody is connected to is no template.
     await closeDirectory();
     await closePool();
-    reconfigure({ DATABASE_URL: server });
+    reconfigure({ DATABASE_URL, DIRECT_DATABASE_URL });
   }
   return name;
 }

@@ -1,12 +1,8 @@
-import { linkSync, mkdirSync, rmSync } from "node:fs";
+import { rmSync } from "node:fs";
 import { join } from "node:path";
-import { problemsOf } from "@/lib/data/books/invariants";
-import { photoFileNames } from "@/lib/data/photos/check";
-import { filesFolder } from "@/lib/db/folders";
-import { type ShopHandle, shopFile } from "@/lib/db/shop";
-import { type FileStore, folderStore } from "@/lib/outside/fileStore";
-import { photoStore } from "@/lib/outside/photoStore";
+import { shopFile } from "@/lib/db/shop";
 import { asOneFile, copyDatabase, digestOf, readCopy, sizeOf } from "./copyDatabase";
+import { withPhotos } from "./copyPhotos";
 
 export interface Copied {
   readonly slug: string;
@@ -16,6 +12,8 @@ export interface Copied {
   readonly bytes: number;
   /** SHA-256 of the copied database. */
   readonly digest?: string;
+  /** Of a schema on PostgreSQL: how many rows each of its tables had. */
+  readonly rows?: Readonly<Record<string, number>>;
   readonly problems: readonly string[];
 }
 
@@ -40,17 +38,8 @@ export async function copyShop(
   let copied: Copied;
   try {
     copied = await readCopy(file, slug, files, async (copy) => {
-      const source = photoStore({ database, files: filesFolder(database) });
-      const earlier = before ? join(before, "files", database) : null;
-      const photos = await copyPhotos(copy, source, earlier);
-      let problems = await problemsOf(copy, folderStore(files));
-      if (problems.length && earlier) {
-        // A picture that was taken over from the earlier backup may be what is wrong.
-        rmSync(files, { recursive: true, force: true });
-        await copyPhotos(copy, source, null);
-        problems = await problemsOf(copy, folderStore(files));
-      }
-      return { slug, database, there: true, bytes: sizeOf(file) + photos, problems };
+      const photos = await withPhotos(copy, database, before ? join(before, "files", database) : null);
+      return { slug, database, there: true, bytes: sizeOf(file) + photos.bytes, problems: photos.problems };
     });
   } catch (cause) {
     const problems = [`It could not be checked: ${words(cause)}`];
@@ -60,41 +49,5 @@ export async function copyShop(
   return { ...copied, digest: digestOf(file) };
 }
 
-/** A photo's name is given once and never written again: what the earlier backup holds is shared with it, not copied. */
-async function copyPhotos(copy: ShopHandle, source: FileStore, earlier: string | null): Promise<number> {
-  const target = folderStore(copy.files);
-  let bytes = 0;
-  const names = await photoFileNames(copy);
-  if (names.length) mkdirSync(copy.files, { recursive: true });
-  const there = new Map(earlier ? (await source.list()).map(({ name, bytes }) => [name, bytes]) : []);
-  for (const name of names) {
-    const kept = earlier ? join(earlier, name) : null;
-    if (
-      kept &&
-      sizeOf(kept) > 0 &&
-      sizeOf(kept) === there.get(name) &&
-      linked(kept, join(copy.files, name))
-    ) {
-      bytes += sizeOf(kept);
-      continue;
-    }
-    const found = await source.get(name);
-    // A missing one is told by the check that follows.
-    if (found) await target.put(name, found);
-    bytes += found?.length ?? 0;
-  }
-  return bytes;
-}
-
-/** False on a disk that cannot: then it is copied. */
-function linked(from: string, to: string): boolean {
-  try {
-    linkSync(from, to);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-const words = (cause: unknown) =>
+export const words = (cause: unknown) =>
   (cause instanceof Error ? cause.message : String(cause)).trim().slice(0, 300);

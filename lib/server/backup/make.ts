@@ -3,16 +3,25 @@ import { basename, dirname, join } from "node:path";
 import { type BackupRecord, backupRecord, keepBackupRecord, type LastBackup } from "@/lib/db/backupRecord";
 import { directory, directoryFile } from "@/lib/db/directory";
 import { tryLock } from "@/lib/db/folderLock";
-import { dataFolder } from "@/lib/db/folders";
+import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { backupsToKeep, type Kept } from "@/lib/domain/backup/keep";
 import { Refusal } from "@/lib/domain/refusal";
 import { copyAll, type Told } from "./copyAll";
 import { copyDatabase, sizeOf } from "./copyDatabase";
 import type { Copied } from "./copyShop";
+import {
+  type CopiedDirectory,
+  copyDirectorySchema,
+  copySchemas,
+  DIRECTORY_DUMP,
+} from "./postgres/copySchema";
+import { demandPrograms } from "./postgres/programs";
 import { forgetSoFar, makingOf, takeUpUnfinished } from "./unfinished";
 
 /** What lies beside the copies: what they are of and how they stood when they were made. */
 export interface Manifest {
+  /** The directory's schema on PostgreSQL; its SQLite file speaks for itself. */
+  readonly directory?: CopiedDirectory;
   readonly beganAt: string;
   readonly endedAt: string;
   readonly shops: readonly Copied[];
@@ -31,6 +40,7 @@ export interface Made extends Manifest {
  * The result is kept for the server to show.
  */
 export async function makeBackup(folder: string, told: Told = () => {}): Promise<Made> {
+  if (postgresUrl()) demandPrograms("pg_dump", "pg_restore");
   const lock = tryLock(join(dataFolder(), "backup.lock"), "alone");
   if (!lock) throw new Refusal("Another backup is running.", "Wait until it has ended.");
   const beganAt = new Date().toISOString();
@@ -52,16 +62,19 @@ async function into(folder: string, beganAt: string, told: Told): Promise<Made> 
   const making = makingOf(folder);
   takeUpUnfinished(making);
   try {
-    const target = join(making, "directory.sqlite");
+    const url = postgresUrl();
+    const target = join(making, url ? DIRECTORY_DUMP : "directory.sqlite");
     for (const end of ["", "-wal", "-shm"]) rmSync(`${target}${end}`, { force: true });
-    copyDirectory(target);
+    const held = url ? { directory: await copyDirectorySchema(url, target) } : copyDirectory(target);
     const rows = await directory().read.shop.findMany({
       select: { slug: true, database: true },
       orderBy: { id: "asc" },
     });
     const before = earlierBeside(folder);
-    const shops = await copyAll(rows, making, before, told);
-    const manifest: Manifest = { beganAt, endedAt: new Date().toISOString(), shops };
+    const shops = url
+      ? await copySchemas(url, rows, making, before, told)
+      : await copyAll(rows, making, before, told);
+    const manifest: Manifest = { ...held, beganAt, endedAt: new Date().toISOString(), shops };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { mode: 0o600 });
     const bytes = shops.reduce((sum, shop) => sum + shop.bytes, sizeOf(target));
     forgetSoFar(making);
@@ -73,9 +86,10 @@ async function into(folder: string, beganAt: string, told: Told): Promise<Made> 
   }
 }
 
-function copyDirectory(target: string): void {
+function copyDirectory(target: string): object {
   try {
     copyDatabase(directoryFile(), target);
+    return {};
   } catch (cause) {
     if (/SQLITE_FULL|ENOSPC|disk is full/.test(`${(cause as { code?: string }).code} ${String(cause)}`))
       throw new Refusal(

@@ -3,11 +3,10 @@ import { dirname, join } from "node:path";
 import Database from "better-sqlite3";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { sqliteClient } from "@/lib/db/clients";
-import { filesFolder } from "@/lib/db/folders";
 import { migrateFile } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
 import { type FileStore, folderStore } from "@/lib/outside/fileStore";
-import { photoBucket, photoStore } from "@/lib/outside/photoStore";
+import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf, digestOf, readCopy } from "../backup/copyDatabase";
 import { manifestOf } from "../backup/make";
 
@@ -84,24 +83,6 @@ export async function stageShop(copy: string, making: string, shop: ShopRow): Pr
   asOneFile(join(making, file));
   return { ...shop, damage: null, problems };
 }
-
-/**
- * Puts a copy's pictures into the bucket, where the settings name one. Theirs are names of their own, so that nothing is lost by it
- * where the restore is then broken off.
- */
-export async function givePictures(copy: string, { database }: ShopRow): Promise<void> {
-  if (!photoBucket()) return;
-  const from = folderStore(join(copy, shopNames(database)[1]));
-  const to = storeOf(database);
-  for (const { name } of await from.list()) {
-    const picture = await from.get(name);
-    if (picture) await to.put(name, picture);
-  }
-}
-
-/** Where the data folder's shop keeps its pictures. */
-export const storeOf = (database: string): FileStore =>
-  photoStore({ database, files: filesFolder(database) });
 
 /** What does not add up in a shop's file and pictures, wherever they lie. */
 export async function booksOf(file: string, slug: string, pictures: FileStore): Promise<string[]> {

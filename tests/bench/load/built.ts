@@ -9,6 +9,8 @@ export interface Built {
   readonly data: string;
   /** The processes that serve: its workers, or the server itself where it has none. */
   serving(): number[];
+  /** Bytes of memory that the server and its children have now, shared ones counted for each. */
+  residentBytes(): number;
   /** Seconds of processor that the server and its children have taken. */
   cpuSeconds(): number;
   stop(): Promise<void>;
@@ -18,7 +20,12 @@ export interface Built {
 export const dataIn = (folder: string) => process.env.LOAD_DATA ?? join(folder, "data");
 
 /** A production server with demo shops in `data`, in so many processes; resolves once it serves. */
-export async function startBuilt(port: number, data: string, processes: number): Promise<Built> {
+export async function startBuilt(
+  port: number,
+  data: string,
+  processes: number,
+  settings: Readonly<Record<string, string>> = {},
+): Promise<Built> {
   const server = spawn(process.execPath, ["--import", "tsx", "lib/server/start.ts"], {
     env: {
       ...process.env,
@@ -30,6 +37,7 @@ export async function startBuilt(port: number, data: string, processes: number):
       DEMO_HISTORY: "off",
       BACKUP: "off",
       LOG_LEVEL: "error",
+      ...settings,
     },
     stdio: ["ignore", "pipe", "inherit"],
   });
@@ -49,6 +57,7 @@ export async function startBuilt(port: number, data: string, processes: number):
     base: `http://localhost:${port}`,
     data,
     serving: () => (processes === 1 ? [pid] : childrenOf(pid).filter(isWorker)),
+    residentBytes: () => [pid, ...childrenOf(pid)].reduce((sum, one) => sum + residentOf(one), 0),
     cpuSeconds: () => [pid, ...childrenOf(pid)].reduce((sum, one) => sum + cpuOf(one), 0),
     stop: async () => {
       server.kill("SIGTERM");
@@ -83,4 +92,9 @@ function isWorker(pid: number): boolean {
 function cpuOf(pid: number): number {
   const stat = statOf(pid);
   return (Number(stat[11]) + Number(stat[12])) / 100;
+}
+
+/** In pages of 4 KiB, as everywhere that Linux runs on x86 and most of ARM. */
+function residentOf(pid: number): number {
+  return Number(statOf(pid)[21]) * 4096;
 }

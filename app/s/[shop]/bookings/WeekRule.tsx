@@ -36,8 +36,11 @@ export function WeekRule({ view, hrefOf }: WeekRuleProps) {
       id: one.id,
     })),
   ];
-  const at = (minutes: number) => ((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 100;
+  // To a hundredth of a percent: finer is not drawn.
+  const at = (minutes: number) =>
+    Math.round(((Math.min(Math.max(minutes, from), to) - from) / (to - from)) * 10_000) / 100;
   const hours = Array.from({ length: Math.floor((to - from) / 60) + 1 }, (_, i) => from + i * 60);
+  const ruled = hours.map((hour) => `M${at(hour)} 0V${TALL}`).join("");
   return (
     <table className="w-full table-fixed border-collapse text-[14px] max-md:hidden">
       <caption className="sr-only">The week by bay and by person</caption>
@@ -76,16 +79,15 @@ export function WeekRule({ view, hrefOf }: WeekRuleProps) {
                     className="block"
                   >
                     <svg width="100%" height={TALL} aria-hidden="true" className="block">
-                      {hours.map((hour) => (
-                        <line
-                          key={hour}
-                          x1={`${at(hour)}%`}
-                          x2={`${at(hour)}%`}
-                          y1="0"
-                          y2={TALL}
-                          className="stroke-hair"
-                        />
-                      ))}
+                      <svg
+                        width="100%"
+                        height={TALL}
+                        viewBox={`0 0 100 ${TALL}`}
+                        preserveAspectRatio="none"
+                        aria-hidden="true"
+                      >
+                        <path d={ruled} vectorEffect="non-scaling-stroke" className="stroke-hair" />
+                      </svg>
                       {own.map((one) => {
                         const block = blockOf(one, day, view.zone);
                         return (

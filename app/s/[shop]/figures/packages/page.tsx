@@ -1,8 +1,8 @@
-import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
 import { moneyText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
+import { OrderedTable } from "@/app/_ui/OrderedTable";
 import { Section } from "@/app/_ui/Section";
 import { type PackageSum, packageJobsIn } from "@/lib/data/figures/packageJobs";
 import { rangesFor } from "@/lib/data/figures/ranges";
@@ -53,7 +53,7 @@ export default async function PackageFigures({
         <Empty title="No job was billed in this range." text="Choose another range." />
       ) : (
         <Section title="By package">
-          <DataTable
+          <OrderedTable
             caption="Figures by package"
             locale={locale}
             columns={[
@@ -89,7 +89,7 @@ export default async function PackageFigures({
       )}
       {chosen && (
         <Section title={`Jobs of ${chosen.packages}`}>
-          <DataTable
+          <OrderedTable
             caption={`Jobs of ${chosen.packages}`}
             locale={locale}
             columns={[

@@ -1,0 +1,109 @@
+import { rmSync } from "node:fs";
+import { join } from "node:path";
+import type { ShopHandle } from "@/lib/db/shop";
+import { differenceOf, inSnapshot, type Rows, rowsOf } from "@/lib/db/snapshot";
+import { Refusal } from "@/lib/domain/refusal";
+import { SYSTEM } from "@/lib/gate/handle";
+import type { Told } from "../copyAll";
+import { digestOf, sizeOf } from "../copyDatabase";
+import { withPhotos } from "../copyPhotos";
+import { type Copied, words } from "../copyShop";
+import { clearShops } from "../unfinished";
+import { dumpSchema, rowsIn } from "./dump";
+
+export const DIRECTORY_DUMP = "directory.dump";
+
+/** The file of a shop's schema, relative to a copy. */
+export const shopDump = (database: string) => join("shops", `${database}.dump`);
+
+export interface CopiedDirectory {
+  readonly digest: string;
+  readonly rows: Rows;
+}
+
+/** Copies the directory's schema and reads the copy through; a backup without it is none. */
+export async function copyDirectorySchema(url: string, file: string): Promise<CopiedDirectory> {
+  try {
+    const rows = await inSnapshot("directory", "directory", (read, snapshot) =>
+      dumped(url, "directory", read, snapshot, file),
+    );
+    return { digest: digestOf(file), rows };
+  } catch (cause) {
+    if (cause instanceof Refusal) throw cause;
+    throw new Refusal(`The directory could not be copied: ${words(cause)}`, "Keep the last good backup.");
+  }
+}
+
+/** Copies all shops' schemas, one after the other; what a backup that was cut off left of them is copied anew. */
+export async function copySchemas(
+  url: string,
+  shops: readonly { slug: string; database: string }[],
+  folder: string,
+  before: string | null,
+  told: Told,
+): Promise<Copied[]> {
+  clearShops(folder, () => true);
+  const done: Copied[] = [];
+  for (const shop of shops) {
+    const copied = await copySchema(url, shop, folder, before);
+    done.push(copied);
+    told(copied, { done: done.length, of: shops.length, before: false });
+  }
+  return done;
+}
+
+/**
+ * Copies one shop's schema and the photos that its rows name, and checks its books and photos, all by one moment of it: what is
+ * written meanwhile is in none of them. The copy is read through, and holds as many rows of each table. What fails is told in the answer.
+ */
+async function copySchema(
+  url: string,
+  shop: { slug: string; database: string },
+  folder: string,
+  before: string | null,
+): Promise<Copied> {
+  const { slug, database } = shop;
+  const file = join(folder, shopDump(database));
+  const files = join(folder, "files", database);
+  let rows: Rows | undefined;
+  try {
+    const photos = await inSnapshot("shop", database, async (read, snapshot) => {
+      rows = await dumped(url, database, read, snapshot, file);
+      const write = () => Promise.reject(new Error("A copy is only read."));
+      const copy: ShopHandle = { slug, database, files, read, write, by: SYSTEM, now: new Date() };
+      return withPhotos(copy, database, before ? join(before, "files", database) : null);
+    });
+    const { problems } = photos;
+    const bytes = sizeOf(file) + photos.bytes;
+    return {
+      slug,
+      database,
+      there: true,
+      bytes,
+      problems,
+      digest: digestOf(file),
+      ...(rows ? { rows } : {}),
+    };
+  } catch (cause) {
+    if (rows) {
+      const problems = [`It could not be checked: ${words(cause)}`];
+      return { slug, database, there: true, bytes: sizeOf(file), problems, digest: digestOf(file), rows };
+    }
+    rmSync(file, { force: true });
+    return { slug, database, there: false, bytes: 0, problems: [`It could not be copied: ${words(cause)}`] };
+  }
+}
+
+async function dumped(
+  url: string,
+  schema: string,
+  read: Parameters<typeof rowsOf>[0],
+  snapshot: string,
+  file: string,
+): Promise<Rows> {
+  await dumpSchema(url, schema, snapshot, file);
+  const rows = await rowsIn(file);
+  const difference = differenceOf(rows, await rowsOf(read, schema));
+  if (difference) throw new Error(difference);
+  return rows;
+}
