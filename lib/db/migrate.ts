@@ -2,6 +2,7 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { Refusal } from "@/lib/domain/refusal";
 import { appliedInSchema, stateOfFile } from "./applied";
+import { noteChange } from "./changes";
 import { directory, directoryFile } from "./directory";
 import type { MigrationTarget } from "./engine";
 import { waitForLock } from "./folderLock";
@@ -46,13 +47,17 @@ export async function migrateAll(progress: (line: string) => void = () => {}): P
 export async function checkShops(progress: (line: string) => void = () => {}): Promise<number> {
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
   await oneAtATime(() => migrateDirectory(progress));
-  if (!postgresUrl()) await shutMissing();
+  if (!postgresUrl()) await lookAtFiles();
   return directory().read.shop.count({
     where: { closedAt: null, level: { not: newestLevel() } },
   });
 }
 
-async function shutMissing(): Promise<void> {
+/**
+ * Shuts shops whose file is missing. One whose log of writes is there was open when the process was killed: the rounds are to look at
+ * it, since they may not have been told of its last write. Source: SQLite removes the log as the last connection is closed.
+ */
+async function lookAtFiles(): Promise<void> {
   const shops = await directory().read.shop.findMany({
     where: { closedAt: null },
     select: { database: true, slug: true },
@@ -62,6 +67,7 @@ async function shutMissing(): Promise<void> {
   for (const shop of shops)
     if (!there.has(`${shop.database}.sqlite`))
       shutShop({ ...shop, place: shopFile(shop.database), ...faultIn(notThere()) });
+    else if (there.has(`${shop.database}.sqlite-wal`)) noteChange(shop.database, new Date());
 }
 
 /** Brings one shop's database up to date, one process at a time. Answers what was applied. */

@@ -1,4 +1,4 @@
-import { renameSync } from "node:fs";
+import { renameSync, writeFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { book } from "@/lib/data/bookings/book";
 import { saveReminderTerms } from "@/lib/data/chasing/terms";
@@ -10,6 +10,7 @@ import { quoteRound } from "@/lib/data/quotes/rounds";
 import { noteChange, tellChanges } from "@/lib/db/changes";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { earliest } from "@/lib/db/due";
+import { checkShops } from "@/lib/db/migrate";
 import { closeShops, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { handleFor, roundHandle, SYSTEM } from "@/lib/gate/handle";
 import { eachShop, type ShopWork } from "@/lib/server/eachShop";
@@ -207,6 +208,24 @@ describe("work that is due", () => {
     ]).toEqual([2, 1, 0]);
     expect(posted).toEqual([`${b.slug} Told to nobody`]);
   });
+
+  it.runIf(onFiles)(
+    "is found by the next start in a shop that was open when the process was killed",
+    async () => {
+      const now = later(75 * DAY);
+      await everything(now);
+      await queueMail(roundHandle(b, SYSTEM, now), "Queued as it was killed");
+      await closeShops();
+      posted.length = 0;
+      expect(await round(posting, now)).toMatchObject({ shops: 0 });
+      // What a killed process leaves beside a file that it had open.
+      writeFileSync(`${shopFile(b.database)}-wal`, "");
+      await checkShops();
+      await tellChanges();
+      expect(await round(posting, now)).toMatchObject({ done: [1] });
+      expect(posted).toEqual([`${b.slug} Queued as it was killed`]);
+    },
+  );
 
   it("looks at a shop anew in an hour where the daily look failed, and at the others at their time", async () => {
     const now = later(80 * DAY);
