@@ -14,6 +14,6 @@ export async function sentPicture(
 ): Promise<Response> {
   const photo = await kept(shop, id);
   if (!photo) throw missing();
-  const bytes = await photoStore(shop).get(photoFiles(photo.file)[size]);
-  return picture(bytes, size === "large" ? photo.hash : `${photo.hash}-small`, request);
+  const read = () => photoStore(shop).get(photoFiles(photo.file)[size]);
+  return picture(read, size === "large" ? photo.hash : `${photo.hash}-small`, request);
 }
