@@ -37,5 +37,6 @@ export default {
     "@zxcvbn-ts/language-common",
     "@zxcvbn-ts/language-en",
     "otplib",
+    "@aws-sdk/client-s3",
   ],
 };

@@ -3,7 +3,8 @@ import { captionPhoto } from "@/lib/data/photos/change";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { PhotoNoun } from "@/lib/domain/photos/limits";
-import { folderStore, newFileName } from "@/lib/outside/fileStore";
+import { newFileName } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { preparePicture } from "@/lib/outside/pictures";
 
 const INK = "#1c2022";
@@ -41,6 +42,6 @@ export async function photograph(
   caption: string,
 ): Promise<void> {
   const prepared = await picture(drawing);
-  const id = await keepPhoto(shop, folderStore(shop.files), prepared, { ...of, file: newFileName() });
+  const id = await keepPhoto(shop, photoStore(shop), prepared, { ...of, file: newFileName() });
   await captionPhoto(shop, { id, version: 1, caption });
 }

@@ -72,7 +72,8 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
   },
   "lib/configuration": { own: ["lib/configuration", "lib/domain/refusal"], packages: ["zod", "node:"] },
   "lib/db": {
-    own: ["lib/db", "lib/configuration", "lib/domain", "lib/log"],
+    // Whoever drops a shop's database drops its pictures, wherever they are kept.
+    own: ["lib/db", "lib/configuration", "lib/domain", "lib/log", "lib/outside/photoStore"],
     packages: [
       "@prisma/adapter-better-sqlite3",
       "@prisma/adapter-pg",

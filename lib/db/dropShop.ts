@@ -1,4 +1,5 @@
 import { rmSync } from "node:fs";
+import { photoStore } from "@/lib/outside/photoStore";
 import { filesFolder, postgresUrl } from "./folders";
 import { closeShop, shopFile } from "./shop";
 import { dropSchema } from "./shopSchema";
@@ -10,5 +11,8 @@ export async function dropShopDatabase(database: string): Promise<void> {
   const url = postgresUrl();
   if (url) await dropSchema(url, database);
   else for (const end of ["", "-wal", "-shm"]) rmSync(`${shopFile(database)}${end}`, { force: true });
-  rmSync(filesFolder(database), { recursive: true, force: true });
+  const files = filesFolder(database);
+  await photoStore({ database, files }).clear();
+  // What lay there before the photos moved to a bucket.
+  rmSync(files, { recursive: true, force: true });
 }

@@ -25,11 +25,14 @@ const MAIL =
 const OWN_TOKEN = /(?<![\w-])(?=[a-z0-9_-]{0,26}[A-Z])[\w-]{27}(?![\w-])/g;
 /** Sessions and other long secrets: capitals and digits in one run. */
 const LONG_SECRET = /(?<![\w-])(?=[\w-]{0,60}[A-Z])(?=[\w-]{0,60}\d)[\w-]{40,}(?![\w-])/g;
+/** How requests to an S3 store are signed, in their header or their address. */
+const SIGNED = /((?:Credential|Signature|Security-Token)=)[^\s,&"\\]{1,2000}/gi;
 const PASSWORD_IN_URL = /(:\/\/[^\s:/@"\\]{0,80}:)[^\s/@"\\]{1,200}@/g;
 
 /** Text without mail addresses, tokens and passwords in addresses of servers. Stays JSON where it was JSON. */
 export function scrubbed(text: string): string {
   return text
+    .replace(SIGNED, "$1[signed]")
     .replace(PASSWORD_IN_URL, "$1[password]@")
     .replace(MAIL, "[mail]")
     .replace(OWN_TOKEN, TOKEN)

@@ -6,6 +6,7 @@ import { Refusal } from "@/lib/domain/refusal";
 export interface KeptFile {
   readonly name: string;
   readonly writtenAt: Date;
+  readonly bytes: number;
 }
 
 /** Where one shop's pictures are kept. Names are made by `newFileName`; anything else is refused as a bug. */
@@ -15,6 +16,8 @@ export interface FileStore {
   get(name: string): Promise<Uint8Array | null>;
   remove(name: string): Promise<void>;
   list(): Promise<KeptFile[]>;
+  /** Removes all that the shop keeps. */
+  clear(): Promise<void>;
 }
 
 /** 128 random bits: not to be guessed, and with nothing in them of a person or a file's old name. */
@@ -25,12 +28,17 @@ export function newFileName(): string {
 // No dot but the one before the ending, no slash, no drive: a name cannot leave its folder.
 const NAME = /^[a-z0-9]{8,64}(-[a-z]{1,16})?\.[a-z]{2,4}$/;
 
+/** The name as it was given; throws where it is none that a file store gives. */
+export function keptName(name: string): string {
+  if (!isKeptName(name)) throw new Error(`"${name}" is no name of a kept file.`);
+  return name;
+}
+
+export const isKeptName = (name: string): boolean => NAME.test(name);
+
 /** A file store in a local folder. Several app processes share it by sharing the folder. */
 export function folderStore(folder: string): FileStore {
-  const at = (name: string) => {
-    if (!NAME.test(name)) throw new Error(`"${name}" is no name of a kept file.`);
-    return join(folder, name);
-  };
+  const at = (name: string) => join(folder, keptName(name));
   return {
     put: async (name, bytes) => {
       const place = at(name);
@@ -65,11 +73,12 @@ export function folderStore(folder: string): FileStore {
             if (isMissing(cause)) return null;
             throw cause;
           });
-          return found && NAME.test(name) ? [{ name, writtenAt: found.mtime }] : [];
+          return found && isKeptName(name) ? [{ name, writtenAt: found.mtime, bytes: found.size }] : [];
         }),
       );
       return kept.flat();
     },
+    clear: () => rm(folder, { recursive: true, force: true }),
   };
 }
 

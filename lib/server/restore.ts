@@ -5,10 +5,12 @@ import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { takeDataFolderAlone } from "@/lib/db/inUse";
 import { Refusal } from "@/lib/domain/refusal";
 import { say } from "@/lib/log/say";
+import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf } from "./backup/copyDatabase";
 import { command } from "./command";
 import { type Asked, asked, demandAsked, demandFit } from "./restore/asked";
 import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
+import { givePictures, storeOf } from "./restore/pictures";
 import { restoreSchemas } from "./restore/postgres/restoreSchemas";
 import {
   booksOf,
@@ -58,6 +60,7 @@ async function putBack(wanted: Asked): Promise<number> {
     demandFit(staged, wanted);
     const fit = staged.filter((shop) => shop.damage === null);
     const replaced = join(dataFolder(), "replaced", new Date().toISOString().replace(/[:.]/g, "-"));
+    if (photoBucket()) for (const { database } of fit) await givePictures(wanted.copy, database);
     // Before the moves: a restore that is cut off is carried on without this.
     if (wanted.slug !== null) for (const { id } of fit) forgetLooks(directoryFile(), id);
     putInPlace({ replaced, making, ...movesOf(wanted, making, fit, staged) });
@@ -114,8 +117,8 @@ function namesIn(folder: string): string[] {
 async function lookedAt(shops: readonly Staged[], replaced: string, left: number): Promise<number> {
   let wrong = 0;
   for (const { slug, database } of shops) {
-    const [file, files] = shopNames(database).map((name) => join(dataFolder(), name)) as [string, string];
-    const problems = await booksOf(file, slug, files);
+    const file = join(dataFolder(), shopNames(database)[0]);
+    const problems = await booksOf(file, slug, storeOf(database));
     asOneFile(file);
     wrong += problems.length;
     say(

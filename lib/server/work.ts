@@ -9,9 +9,9 @@ import { SENDING, SETTLING_STAFF } from "@/lib/db/due";
 import { SEARCHED } from "@/lib/db/engine";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { publicUrl } from "@/lib/gate/origin";
-import { folderStore } from "@/lib/outside/fileStore";
 import { mailer } from "@/lib/outside/mail";
 import { type Sent, sendDue } from "@/lib/outside/mailQueue";
+import { photoStore } from "@/lib/outside/photoStore";
 import { printForMail } from "@/lib/workers/mailPrints";
 import type { ShopWork } from "./eachShop";
 import { type LetterRound, letterRound, nextLetters, wantsLetters } from "./letterRound";
@@ -94,8 +94,8 @@ export const STAFF: ShopWork<number> = {
 export const PHOTOS: ShopWork<{ photos: number; files: number }> = {
   name: "photos",
   wanted: always,
-  run: (shop) => sweepPhotos(shop, folderStore(shop.files)),
-  next: (shop) => nextPhotoSweep(shop, folderStore(shop.files)),
+  run: (shop) => sweepPhotos(shop, photoStore(shop)),
+  next: (shop) => nextPhotoSweep(shop, photoStore(shop)),
 };
 
 /** What is looked at in each shop every day. The search's order is no matter of truth. */

@@ -50,6 +50,9 @@ async function photographed(shop: ShopHandle): Promise<string> {
   return file;
 }
 
+/** As in a server's directory: it is not the name of the shop's database. */
+const addressOf = ({ slug }: ShopHandle) => `shop-${slug.replaceAll("_", "-")}`;
+
 describe("the backup command", () => {
   it("carries each shop's photos beside its database, and tells where one is missing", async () => {
     const { a, b } = await twoShops();
@@ -57,14 +60,20 @@ describe("the backup command", () => {
     for (const shop of [a, b])
       await directory().write((tx) =>
         tx.shop.create({
-          data: { id: shop.slug, slug: shop.slug, name: shop.slug, database: shop.slug, createdAt: shop.now },
+          data: {
+            id: shop.slug,
+            slug: addressOf(shop),
+            name: shop.slug,
+            database: shop.slug,
+            createdAt: shop.now,
+          },
         }),
       );
     const mine = await photographed(a);
     const theirs = await photographed(b);
     const whole = join(target, "whole");
     const first = await backup(whole);
-    expect(first.text).toContain(`${a.slug}: copied, opened and checked`);
+    expect(first.text).toContain(`${addressOf(a)}: copied, opened and checked`);
     expect(first.code).toBe(0);
     for (const [shop, file] of [
       [a, mine],

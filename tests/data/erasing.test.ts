@@ -6,8 +6,10 @@ import { againstErasing } from "@/lib/data/erasing/against";
 import { eraseCustomer } from "@/lib/data/erasing/erase";
 import { recordPayment } from "@/lib/data/payments/record";
 import { keepPhoto } from "@/lib/data/photos/keep";
+import { sweepPhotos } from "@/lib/data/photos/sweep";
 import { closeDirectory } from "@/lib/db/directory";
 import { idsMatching } from "@/lib/db/search";
+import { Refusal } from "@/lib/domain/refusal";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { CustomerSchema } from "@/lib/schemas/customers";
@@ -238,7 +240,22 @@ describe("the erasure of a customer's personal data", () => {
         },
       }),
     );
-    await eraseCustomer(b, { id, version }, folderStore(b.files));
+    // Their bike has a photo, and the store that it lies in is down: the records go all the same, and that is said.
+    const bike = await b.read.bike.findFirstOrThrow({ where: { customerId: b.customerId } });
+    const { id: _, ...alike } = bike;
+    const theirs = await b.write((tx) =>
+      tx.bike.create({ data: { ...alike, customerId: id, importKey: null }, select: { id: true } }),
+    );
+    const file = newFileName();
+    const shown = { noun: "bike" as const, nounId: theirs.id, file };
+    await keepPhoto(b, folderStore(b.files), await preparePicture(await phonePhoto()), shown);
+    const down = { remove: () => Promise.reject(new Refusal("The store is down.", "Wait.")) };
+    await expect(eraseCustomer(b, { id, version }, down)).rejects.toMatchObject({
+      message: "The customer is erased, but not all of their photos are gone yet. The store is down.",
+    });
+    expect(await b.read.photo.count({ where: { file } })).toBe(0);
+    const late = { ...b, now: new Date(Date.now() + 2 * 86_400_000) };
+    expect(await sweepPhotos(late, folderStore(b.files))).toEqual({ photos: 0, files: 2 });
     expect(await b.read.customer.findUniqueOrThrow({ where: { id: b.customerId } })).toMatchObject({
       name: NAME,
       email: EMAIL,

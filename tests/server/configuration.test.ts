@@ -97,6 +97,27 @@ describe("settings", () => {
     expect(message).not.toContain("hunter2");
   });
 
+  it("lead to a photo store all together or not at all, and name each that is missing without telling the secret", () => {
+    const bucket = {
+      PHOTO_STORE_URL: "https://store.example",
+      PHOTO_STORE_BUCKET: "saltpan-photos",
+      PHOTO_STORE_REGION: "eu-north-1",
+      PHOTO_STORE_ACCESS_KEY: "KEY1",
+      PHOTO_STORE_SECRET_KEY: "hunter2/of+the-store",
+    };
+    expect(configurationOf(bucket)).toMatchObject(bucket);
+    for (const [name, value] of Object.entries(bucket)) {
+      const message = refused({ [name]: value, PORT: "many" });
+      const missing = Object.keys(bucket).filter((one) => one !== name);
+      expect(message.match(/PHOTO_STORE\w+(?= is needed)/g)).toEqual(missing);
+      expect(message).toContain("PORT is");
+      expect(message).not.toContain("hunter2");
+    }
+    expect(refused({ ...bucket, PHOTO_STORE_BUCKET: "Saltpan/photos" })).toContain(
+      "PHOTO_STORE_BUCKET is no name",
+    );
+  });
+
   it("stand in README.md and .env.example as they are: npm run settings writes both", () => {
     const readme = readFileSync("README.md", "utf8");
     expect(readme).toBe(withSettingsTable(readme));

@@ -93,5 +93,13 @@ export async function eraseCustomer(
     }),
   );
   // The rows went first: a file without its row is only swept, should a stop come here.
-  for (const file of gone) for (const name of Object.values(photoFiles(file))) await files.remove(name);
+  try {
+    for (const file of gone) for (const name of Object.values(photoFiles(file))) await files.remove(name);
+  } catch (cause) {
+    if (!(cause instanceof Refusal)) throw cause;
+    throw new Refusal(
+      `The customer is erased, but not all of their photos are gone yet. ${cause.message}`,
+      "Nothing shows them any more. The server removes them by itself on a day on which it reaches them.",
+    );
+  }
 }

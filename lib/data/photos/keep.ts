@@ -51,7 +51,8 @@ export async function keepPhoto(
   } catch (cause) {
     // Where it cannot be told whether the row came to be, this throws and the files stay: sweeping finds what is no one's.
     const row = await shop.read.photo.findUnique({ where: { file: input.file }, select: { id: true } });
-    if (!row) await drop();
+    // What cannot be dropped is swept later: the first failure is the one to tell.
+    if (!row) await drop().catch(() => undefined);
     throw cause;
   }
 }

@@ -38,7 +38,7 @@ export async function copyShop(
   let copied: Copied;
   try {
     copied = await readCopy(file, slug, files, async (copy) => {
-      const photos = await withPhotos(copy, before ? join(before, "files", database) : null);
+      const photos = await withPhotos(copy, database, before ? join(before, "files", database) : null);
       return { slug, database, there: true, bytes: sizeOf(file) + photos.bytes, problems: photos.problems };
     });
   } catch (cause) {

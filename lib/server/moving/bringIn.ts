@@ -2,7 +2,7 @@ import { filesFolder } from "@/lib/db/folders";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { photoName } from "./archive";
 import { problemsIn } from "./checked";
 import { fillDatabase } from "./fill";
@@ -29,7 +29,7 @@ export async function bringIn(
 ): Promise<Brought> {
   const { manifest } = archive;
   const rows = await fillDatabase(archive, database);
-  const store = folderStore(filesFolder(database));
+  const store = photoStore({ database, files: filesFolder(database) });
   let pictures = 0;
   for (const { name } of manifest.files) {
     if (!name.startsWith("photos/")) continue;

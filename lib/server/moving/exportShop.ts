@@ -7,7 +7,8 @@ import type { RowSource, Table } from "@/lib/db/rows/rows";
 import { sqliteSource } from "@/lib/db/rows/sqliteRows";
 import { shopFile } from "@/lib/db/shop";
 import { photoFiles } from "@/lib/domain/photos/limits";
-import { type FileStore, folderStore } from "@/lib/outside/fileStore";
+import type { FileStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { copyDatabase } from "../backup/copyDatabase";
 import {
   ARCHIVE_VERSION,
@@ -69,7 +70,7 @@ async function pack(
 ): Promise<ShopManifest> {
   const tables = await source.tables();
   const lastIds = await source.lastIds();
-  const store = folderStore(filesFolder(shop.database));
+  const store = photoStore({ database: shop.database, files: filesFolder(shop.database) });
   const there = new Set((await store.list()).map(({ name }) => name));
   const named = await photosOf(source, tables);
   const photos = named.filter((name) => there.has(name));

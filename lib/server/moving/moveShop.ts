@@ -8,7 +8,7 @@ import { demandOne } from "@/lib/db/guard";
 import { migrateAll } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { type Brought, bringIn } from "./bringIn";
 import { problemsIn } from "./checked";
 import { eraseWhole } from "./eraseRound";
@@ -44,7 +44,7 @@ export async function moveShop(move: Move, now: Date): Promise<Omit<Brought, "sh
   const file = join(dataFolder(), `moving-${randomBytes(8).toString("hex")}.zip`);
   try {
     const shop = handleFor(rows, SYSTEM, now);
-    const problems = await problemsIn(shop, folderStore(shop.files), false);
+    const problems = await problemsIn(shop, photoStore(shop), false);
     if (problems.length)
       throw new Refusal(`Its books do not add up: ${problems.slice(0, 5).join(" ")}`, "Nothing was moved.");
     await exportShop(rows, file, now);

@@ -5,7 +5,8 @@ import { problemsOf } from "@/lib/data/books/invariants";
 import { sqliteClient } from "@/lib/db/clients";
 import { migrateFile } from "@/lib/db/migrate";
 import { Refusal } from "@/lib/domain/refusal";
-import { folderStore } from "@/lib/outside/fileStore";
+import { type FileStore, folderStore } from "@/lib/outside/fileStore";
+import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf, digestOf, readCopy } from "../backup/copyDatabase";
 import { manifestOf } from "../backup/make";
 
@@ -75,15 +76,17 @@ export async function stageShop(copy: string, making: string, shop: ShopRow): Pr
     rmSync(join(making, file), { force: true });
     return { ...shop, damage, problems: [] };
   }
-  if (existsSync(join(copy, files))) cpSync(join(copy, files), join(making, files), { recursive: true });
-  const problems = await booksOf(join(making, file), shop.slug, join(making, files));
+  const stays = photoBucket() !== null || !existsSync(join(copy, files));
+  if (!stays) cpSync(join(copy, files), join(making, files), { recursive: true });
+  const pictures = folderStore(join(stays ? copy : making, files));
+  const problems = await booksOf(join(making, file), shop.slug, pictures);
   asOneFile(join(making, file));
   return { ...shop, damage: null, problems };
 }
 
 /** What does not add up in a shop's file and pictures, wherever they lie. */
-export async function booksOf(file: string, slug: string, files: string): Promise<string[]> {
-  return readCopy(file, slug, files, (copy) => problemsOf(copy, folderStore(files)));
+export async function booksOf(file: string, slug: string, pictures: FileStore): Promise<string[]> {
+  return readCopy(file, slug, dirname(file), (copy) => problemsOf(copy, pictures));
 }
 
 /** Copies one database, with its log where it has one, and makes it whole. Answers the damage found. */

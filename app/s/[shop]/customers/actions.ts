@@ -3,7 +3,7 @@ import { changeCustomer, createCustomer } from "@/lib/data/customers/customers";
 import { removeCustomer } from "@/lib/data/customers/remove";
 import { eraseCustomer } from "@/lib/data/erasing/erase";
 import { action } from "@/lib/gate/action";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { CustomerSchema } from "@/lib/schemas/customers";
 import { EraseCustomerSchema } from "@/lib/schemas/erasing";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
@@ -21,6 +21,6 @@ export const takeCustomerOut = action("customer.write", RemoveRecordSchema, asyn
 });
 
 export const eraseCustomerData = action("customer.erase", EraseCustomerSchema, async (shop, input) => {
-  await eraseCustomer(shop, input, folderStore(shop.files));
+  await eraseCustomer(shop, input, photoStore(shop));
   return { to: `/s/${shop.slug}/customers/${input.id}`, toast: "Erased." };
 });

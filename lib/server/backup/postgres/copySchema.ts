@@ -71,7 +71,7 @@ async function copySchema(
       rows = await dumped(url, database, read, snapshot, file);
       const write = () => Promise.reject(new Error("A copy is only read."));
       const copy: ShopHandle = { slug, database, files, read, write, by: SYSTEM, now: new Date() };
-      return withPhotos(copy, before ? join(before, "files", database) : null);
+      return withPhotos(copy, database, before ? join(before, "files", database) : null);
     });
     const { problems } = photos;
     const bytes = sizeOf(file) + photos.bytes;

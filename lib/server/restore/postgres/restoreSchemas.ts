@@ -1,9 +1,8 @@
 import { existsSync } from "node:fs";
-import { cp } from "node:fs/promises";
 import { join } from "node:path";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { postgresClient } from "@/lib/db/clients";
-import { filesFolder, pooledUrl } from "@/lib/db/folders";
+import { pooledUrl } from "@/lib/db/folders";
 import { withDatabaseAlone } from "@/lib/db/inUsePostgres";
 import { inPostgres } from "@/lib/db/postgres";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -12,11 +11,12 @@ import { dropSchema } from "@/lib/db/shopSchema";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
 import { say } from "@/lib/log/say";
-import { folderStore } from "@/lib/outside/fileStore";
+import { type FileStore, folderStore } from "@/lib/outside/fileStore";
 import { type Manifest, manifestOf } from "../../backup/make";
 import { DIRECTORY_DUMP, shopDump } from "../../backup/postgres/copySchema";
 import { demandPrograms } from "../../backup/postgres/programs";
 import { type Asked, demandFit } from "../asked";
+import { givePictures, storeOf } from "../pictures";
 import type { ShopRow, Staged } from "../stage";
 import { coming, layReady } from "./layReady";
 import { swap } from "./swap";
@@ -109,20 +109,20 @@ async function stage(url: string, copy: string, manifest: Manifest, shop: ShopRo
   const { digest, rows } = manifest.shops.find(({ database }) => database === shop.database) ?? {};
   const file = join(copy, shopDump(shop.database));
   const damage = await layReady(url, { kind: "shop", schema: shop.database, file, digest, rows });
-  const files = join(copy, "files", shop.database);
+  const pictures = folderStore(join(copy, "files", shop.database));
   return {
     ...shop,
     damage,
-    problems: damage ? [] : await booksOf(shop.slug, coming(shop.database), files),
+    problems: damage ? [] : await booksOf(shop.slug, coming(shop.database), pictures),
   };
 }
 
-async function booksOf(slug: string, database: string, files: string): Promise<string[]> {
+async function booksOf(slug: string, database: string, pictures: FileStore): Promise<string[]> {
   const read = postgresClient("shop", pooledUrl() ?? "", database, "read");
   try {
     const write = () => Promise.reject(new Error("A copy is only read."));
-    const copy: ShopHandle = { slug, database, files, read, write, by: SYSTEM, now: new Date() };
-    return await problemsOf(copy, folderStore(files));
+    const copy: ShopHandle = { slug, database, files: "", read, write, by: SYSTEM, now: new Date() };
+    return await problemsOf(copy, pictures);
   } finally {
     await read.$disconnect();
   }
@@ -130,10 +130,7 @@ async function booksOf(slug: string, database: string, files: string): Promise<s
 
 async function putBack(url: string, { copy, slug }: Asked, staged: readonly Staged[]): Promise<number> {
   const fit = staged.filter((shop) => shop.damage === null);
-  for (const { database } of fit) {
-    const from = join(copy, "files", database);
-    if (existsSync(from)) await cp(from, filesFolder(database), { recursive: true, force: true });
-  }
+  for (const { database } of fit) await givePictures(copy, database);
   const stamp = new Date().toISOString().replace(/\D/g, "").slice(0, 14);
   const comes = fit.map(({ database }) => ({ schema: database, ready: coming(database) }));
   const whole = slug === null;
@@ -146,7 +143,7 @@ async function putBack(url: string, { copy, slug }: Asked, staged: readonly Stag
   );
   let wrong = 0;
   for (const shop of fit) {
-    const problems = await booksOf(shop.slug, shop.database, filesFolder(shop.database));
+    const problems = await booksOf(shop.slug, shop.database, storeOf(shop.database));
     wrong += problems.length;
     say(
       `${shop.slug}: put back${problems.length ? `, and these do not hold: ${problems.join(" ")}` : ", opened and checked"}`,

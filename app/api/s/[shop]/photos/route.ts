@@ -3,7 +3,8 @@ import { PHOTO } from "@/lib/domain/photos/limits";
 import { Refusal } from "@/lib/domain/refusal";
 import { asMade, demandTime, isOf } from "@/lib/gate/keptAct";
 import { shopUpload } from "@/lib/gate/route";
-import { folderStore, newFileName } from "@/lib/outside/fileStore";
+import { newFileName } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { PhotoOfSchema, PhotoWaitedSchema } from "@/lib/schemas/photos";
 import { inWorker } from "@/lib/workers/pool";
@@ -27,7 +28,7 @@ export const POST = shopUpload("photo.write", PHOTO.mostBytes, async (shop, requ
     : null;
   const taken = told && key ? asMade(shop, demandTime(told, shop.now), { act: "photo", key }) : shop;
   const picture = await preparePicture(body, (heic) => inWorker(shop, "jpegFromHeic", heic));
-  const photo = await keepPhoto(taken, folderStore(shop.files), picture, {
+  const photo = await keepPhoto(taken, photoStore(shop), picture, {
     noun,
     nounId: id,
     file: newFileName(),

@@ -2,7 +2,7 @@ import { kept } from "@/lib/data/photos/list";
 import { photoFiles } from "@/lib/domain/photos/limits";
 import type { OpenShop } from "@/lib/gate/open";
 import { picture } from "@/lib/gate/picture";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 import { missing } from "../paper";
 
 /** One of the two pictures of a photo, as an answer. */
@@ -14,6 +14,6 @@ export async function sentPicture(
 ): Promise<Response> {
   const photo = await kept(shop, id);
   if (!photo) throw missing();
-  const bytes = await folderStore(shop.files).get(photoFiles(photo.file)[size]);
-  return picture(bytes, size === "large" ? photo.hash : `${photo.hash}-small`, request);
+  const read = () => photoStore(shop).get(photoFiles(photo.file)[size]);
+  return picture(read, size === "large" ? photo.hash : `${photo.hash}-small`, request);
 }

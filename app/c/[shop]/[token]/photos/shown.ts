@@ -1,9 +1,9 @@
 import { photosByLink } from "@/lib/data/photos/ofQuote";
 import { photoFiles } from "@/lib/domain/photos/limits";
 import { openLink } from "@/lib/gate/customer";
-import { picture } from "@/lib/gate/picture";
+import { noPicture, picture } from "@/lib/gate/picture";
 import { shutAnswer } from "@/lib/gate/shut";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 
 /** A picture of the finding that a customer's link is about; any other photo, and any other link, has none. */
 export async function shownPicture(
@@ -13,10 +13,9 @@ export async function shownPicture(
 ): Promise<Response> {
   const link = await openLink(slug, token);
   if ("closed" in link && link.closed === "shut") return shutAnswer();
-  if ("closed" in link || link.purpose !== "quote" || link.revisionId === null)
-    return picture(null, "", request);
+  if ("closed" in link || link.purpose !== "quote" || link.revisionId === null) return noPicture();
   const photo = (await photosByLink(link.shop, link.revisionId)).find((one) => String(one.id) === id);
-  if (!photo) return picture(null, "", request);
-  const bytes = await folderStore(link.shop.files).get(photoFiles(photo.file)[size]);
-  return picture(bytes, size === "large" ? photo.hash : `${photo.hash}-small`, request);
+  if (!photo) return noPicture();
+  const read = () => photoStore(link.shop).get(photoFiles(photo.file)[size]);
+  return picture(read, size === "large" ? photo.hash : `${photo.hash}-small`, request);
 }

@@ -2,13 +2,17 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { Refusal } from "@/lib/domain/refusal";
 import { open } from "@/lib/gate/open";
-import { folderStore } from "@/lib/outside/fileStore";
+import { photoStore } from "@/lib/outside/photoStore";
 
 export default async function Check({ params }: { params: Promise<{ shop: string }> }) {
   const { shop: slug } = await params;
   const shop = await open("audit.read", slug);
-  const problems = await problemsOf(shop, folderStore(shop.files));
+  const problems = await problemsOf(shop, photoStore(shop)).catch((cause: unknown) => {
+    if (cause instanceof Refusal) return [`Not all could be looked at. ${cause.message} ${cause.remedy}`];
+    throw cause;
+  });
   return (
     <>
       <PageHead
