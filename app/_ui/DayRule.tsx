@@ -142,8 +142,9 @@ interface BlockProps {
 function Block({ block, top, box, at }: BlockProps) {
   const wide = at(block.to) - at(block.from);
   if (wide <= 0) return null;
+  const place = { x: `${at(block.from)}%`, y: top, width: `${wide}%`, height: box };
   const drawing = (
-    <svg x={`${at(block.from)}%`} y={top} width={`${wide}%`} height={box} overflow="hidden">
+    <svg {...place}>
       <title>{`${clockText(block.from)}–${clockText(block.to)} ${block.label}`}</title>
       <rect
         width="100%"
@@ -151,19 +152,23 @@ function Block({ block, top, box, at }: BlockProps) {
         strokeWidth="2"
         className={cx("stroke-ink", FILL[block.tone ?? "planned"])}
       />
-      <text x="8" y={box / 2 + 5} className="fill-ink">
-        {block.label}
-      </text>
     </svg>
   );
-  if (!block.href) return drawing;
   return (
-    <Link
-      href={block.href}
-      aria-label={`${clockText(block.from)} ${block.label}`}
-      className="hover:underline"
-    >
-      {drawing}
-    </Link>
+    <g className="group">
+      {block.href ? (
+        <Link href={block.href} aria-label={`${clockText(block.from)} ${block.label}`}>
+          {drawing}
+        </Link>
+      ) : (
+        drawing
+      )}
+      {/* Beside the link: what is cut off of a long label would count to the link's middle, and lie under the next block. */}
+      <svg {...place} overflow="hidden" aria-hidden="true" className="pointer-events-none">
+        <text x="8" y={box / 2 + 5} className={cx("fill-ink", block.href && "group-hover:underline")}>
+          {block.label}
+        </text>
+      </svg>
+    </g>
   );
 }
