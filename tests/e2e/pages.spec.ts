@@ -1,4 +1,4 @@
-import { expect, type Page, type Response, test } from "@playwright/test";
+import { expect, type Page, test } from "@playwright/test";
 import { addressOf, PUBLIC_PAGES, SHOP_PAGES } from "../support/pageAddresses";
 import { shopAddresses } from "../support/routes";
 import { signIn } from "./people";
@@ -24,14 +24,6 @@ test("an address with an id that is none is not found: pages and files, whatever
   expect(found).toEqual([]);
 });
 
-/** Most that a document may weigh before it is packed, in bytes: DEVELOPERS.md says how it is kept. */
-const MOST_RAW = 150_000;
-
-async function tooHeavy(response: Response | null): Promise<string | undefined> {
-  const bytes = (await response?.body())?.length ?? 0;
-  return bytes > MOST_RAW ? `weighs ${Math.round(bytes / 1000)} kB` : undefined;
-}
-
 const SIZES = {
   "1280 wide": { viewport: { width: 1280, height: 900 } },
   "390 wide": { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
@@ -56,8 +48,6 @@ for (const [where, size] of Object.entries(SIZES)) {
     const troubles: string[] = [];
     for (const address of SHOP_PAGES) {
       const response = await page.goto(await addressOf(address, textOf(page)));
-      const heavy = await tooHeavy(response);
-      if (heavy) troubles.push(`${address} ${heavy}`);
       if (response?.status() !== 200) troubles.push(`${address} answered ${response?.status()}`);
       else
         await look(page).catch((cause: Error) => {

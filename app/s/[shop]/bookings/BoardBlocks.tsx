@@ -51,54 +51,54 @@ export function BoardBlocks({
         const wide = Math.round((at(block.to) - at(block.from)) * 100) / 100;
         if (wide <= 0) return null;
         const leaves = pending?.block.id === block.id;
+        const place = { x: `${at(block.from)}%`, y: top, width: `${wide}%`, height: box };
         return (
-          <Link
-            key={block.id}
-            href={`/s/${shop}/bookings/${block.id}`}
-            aria-label={`${clockText(block.from)} to ${clockText(block.to)} ${block.label}, ${row.name}`}
-            aria-describedby={block.placed ? "board-keys" : undefined}
-            draggable={false}
-            className={cx("group touch-pan-y hover:underline", block.placed && "cursor-grab")}
-            onKeyDown={moving.onKey(block, among)}
-            onClick={(event) => {
-              if (moving.wasDragged()) event.preventDefault();
-            }}
-          >
-            <svg
-              x={`${at(block.from)}%`}
-              y={top}
-              width={`${wide}%`}
-              height={box}
-              overflow="hidden"
-              opacity={leaves ? 0.45 : undefined}
-              onPointerDown={moving.onDown(block, "move")}
-              onPointerMove={(event) => moving.onMove(event, rowAt)}
-              onPointerUp={moving.onUp}
-              onPointerCancel={moving.leave}
+          <g key={block.id} className="group/block" opacity={leaves ? 0.45 : undefined}>
+            <Link
+              href={`/s/${shop}/bookings/${block.id}`}
+              aria-label={`${clockText(block.from)} to ${clockText(block.to)} ${block.label}, ${row.name}`}
+              aria-describedby={block.placed ? "board-keys" : undefined}
+              draggable={false}
+              className={cx("group touch-pan-y", block.placed && "cursor-grab")}
+              onKeyDown={moving.onKey(block, among)}
+              onClick={(event) => {
+                if (moving.wasDragged()) event.preventDefault();
+              }}
             >
-              <title>{`${clockText(block.from)}–${clockText(block.to)} ${block.label}`}</title>
-              <rect
-                width="100%"
-                height="100%"
-                strokeWidth="2"
-                className={cx("stroke-ink group-focus-visible:stroke-brass", FILL[block.tone])}
-              />
-              <text x="8" y={box / 2 + 5} className="fill-ink">
+              <svg
+                {...place}
+                onPointerDown={moving.onDown(block, "move")}
+                onPointerMove={(event) => moving.onMove(event, rowAt)}
+                onPointerUp={moving.onUp}
+                onPointerCancel={moving.leave}
+              >
+                <title>{`${clockText(block.from)}–${clockText(block.to)} ${block.label}`}</title>
+                <rect
+                  width="100%"
+                  height="100%"
+                  strokeWidth="2"
+                  className={cx("stroke-ink group-focus-visible:stroke-brass", FILL[block.tone])}
+                />
+                {block.placed && (
+                  <rect
+                    x="100%"
+                    y="0"
+                    width="12"
+                    height={box}
+                    transform="translate(-12 0)"
+                    className="cursor-ew-resize fill-transparent"
+                    onPointerDown={moving.onDown(block, "stretch")}
+                  />
+                )}
+              </svg>
+            </Link>
+            {/* Beside the link, as in DayRule: what is cut off of it would count to the link's box. */}
+            <svg {...place} overflow="hidden" aria-hidden="true" className="pointer-events-none">
+              <text x="8" y={box / 2 + 5} className="fill-ink group-hover/block:underline">
                 {block.label}
               </text>
-              {block.placed && (
-                <rect
-                  x="100%"
-                  y="0"
-                  width="12"
-                  height={box}
-                  transform="translate(-12 0)"
-                  className="cursor-ew-resize fill-transparent"
-                  onPointerDown={moving.onDown(block, "stretch")}
-                />
-              )}
             </svg>
-          </Link>
+          </g>
         );
       })}
       {comes && (
