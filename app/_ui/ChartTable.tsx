@@ -18,7 +18,8 @@ export function ChartTable({ title, head, lines }: Props) {
         {words.asTable}
       </summary>
       {opened && (
-        <div className="overflow-x-auto">
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table scrolls, by keys as well
+        <section aria-label={title} tabIndex={0} className="overflow-x-auto">
           <table className="my-2 border-collapse text-[14px]">
             <caption className="sr-only">{title}</caption>
             <thead>
@@ -48,7 +49,7 @@ export function ChartTable({ title, head, lines }: Props) {
               ))}
             </tbody>
           </table>
-        </div>
+        </section>
       )}
     </details>
   );
