@@ -12,7 +12,7 @@ import { dataIn, PASSWORD, startBuilt } from "../load/built";
  * it takes of memory meanwhile, and what failed. Figures, no test.
  */
 const SHOPS = Number(process.env.BENCH_MANY ?? 300);
-const HEAP_MB = Number(process.env.BENCH_HEAP_MB ?? 192);
+const HEAP_MB = Number(process.env.BENCH_HEAP_MB ?? 256);
 const VISITS = SHOPS * 3;
 const MIB = 2 ** 20;
 const port = Number(process.env.LOAD_PORT ?? 3493);
