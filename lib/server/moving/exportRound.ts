@@ -10,7 +10,7 @@ import {
 } from "@/lib/data/people/exports";
 import { exportsFolder } from "@/lib/db/folders";
 import { log } from "@/lib/log/log";
-import { inProcess } from "./inProcess";
+import { inProcess } from "../inProcess";
 
 const HOLDER = randomUUID();
 const LONGEST_MS = 2 * 3_600_000;
