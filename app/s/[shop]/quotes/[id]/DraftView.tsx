@@ -16,7 +16,8 @@ import { TermsForms } from "./TermsForms";
 import { Told } from "./Told";
 import { useDraft } from "./useDraft";
 import { Warnings } from "./Warnings";
-import { type KitName, WorkList } from "./WorkList";
+import type { KitName } from "./WorkForms";
+import { WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 interface Props {

@@ -15,7 +15,7 @@ import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { recallFilter } from "@/lib/schemas/recall";
 import { OnQuote } from "../../_effects/OnQuote";
 import { SenderGaps } from "../../_papers/SenderGaps";
-import { RecalledHere } from "../../_recall/RecalledHere";
+import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
@@ -113,7 +113,7 @@ export default async function Quote({
       )}
       {quote.draft && shop.can("package.read") && <OnQuote shop={shop} quoteId={quote.id} />}
       {recall && (
-        <RecalledHere
+        <Recalled
           recall={recall}
           slug={slug}
           locale={quote.terms.locale}
