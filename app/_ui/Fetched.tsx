@@ -7,16 +7,18 @@ import { words } from "./words";
 interface Props<M> {
   of: LiveModule<M>;
   children: (module: M) => ReactNode;
+  /** Look of what is said meanwhile. */
+  className?: string | undefined;
 }
 
 /**
  * What is fetched as it is drawn first: what a dialog holds, which most visits to a page never open. Where it does not come, it says
  * so, and is asked for again when it is drawn the next time.
  */
-export function Fetched<M>({ of: live, children }: Props<M>) {
+export function Fetched<M>({ of: live, children, className = "block" }: Props<M>) {
   const found = useSyncExternalStore(live.subscribe, live.now, () => undefined);
   const [lost, setLost] = useState(false);
-  const waited = useRef<HTMLParagraphElement>(null);
+  const waited = useRef<HTMLSpanElement>(null);
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     dialog.current = waited.current?.closest("dialog") ?? null;
@@ -28,8 +30,8 @@ export function Fetched<M>({ of: live, children }: Props<M>) {
   }, [found]);
   if (found) return children(found);
   return (
-    <p ref={waited} role="status">
+    <span ref={waited} role="status" className={className}>
       {lost ? `${words.unreachable} ${words.openAgain}` : words.looking}
-    </p>
+    </span>
   );
 }

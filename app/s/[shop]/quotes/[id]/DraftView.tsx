@@ -108,7 +108,19 @@ function useWhy(slug: string): string {
 }
 
 function Price({ slug }: Pick<Props, "slug">) {
-  return <PriceSection price={useDraft((draft) => draft.price)} why={useWhy(slug)} />;
+  const { id } = useDraft((draft) => draft.forms).hidden;
+  return (
+    <div className="min-w-0">
+      <PriceSection price={useDraft((draft) => draft.price)} why={useWhy(slug)} />
+      <noscript>
+        <p className="mb-6">
+          <a href={`/s/${slug}/quotes/${id}/reasons`} className="text-brass underline underline-offset-4">
+            What the figures rest on
+          </a>
+        </p>
+      </noscript>
+    </div>
+  );
 }
 
 function Margin({ slug, mayAllow }: Pick<Props, "slug" | "mayAllow">) {

@@ -10,12 +10,11 @@ import { useScreen } from "@/app/_ui/Screen";
 import { Thumbs } from "@/app/_ui/Thumbs";
 import { OnJobNow } from "../OnJobNow";
 import { Beside, Progress } from "./Along";
-import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
 import { GiveAway, SayWait, WaitSaid } from "./CardWait";
 import { Overrides } from "./Overrides";
+import { PassAndParts } from "./PassAndParts";
 import { PassedStep } from "./PassedStep";
-import { PassForm } from "./PassForm";
 import { SkipForm } from "./SkipForm";
 import { StepHeading } from "./StepHeading";
 import { StepNotes } from "./StepNotes";
@@ -139,23 +138,7 @@ function ToDo({ screen, step, slug, settings, may }: ToDoProps) {
   return (
     <>
       {may.override && <Overrides step={step} slug={slug} />}
-      <PassForm
-        step={step}
-        parts={step.parts}
-        jobId={card.id}
-        slug={slug}
-        locale={settings.locale}
-        carburettors={card.carburettors}
-      />
-      <CardParts
-        parts={[...step.parts, ...card.looseParts]}
-        stepId={step.id}
-        jobId={card.id}
-        slug={slug}
-        mayUse={may.use}
-        today={card.today}
-        locale={settings.locale}
-      />
+      <PassAndParts step={step} card={card} slug={slug} locale={settings.locale} mayUse={may.use} />
       {may.use && (
         <p className="mt-1">
           <Link
