@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { afterAll, inject } from "vitest";
+import { afterAll, expect, inject } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory } from "@/lib/db/directory";
 import { closePool } from "@/lib/db/pools";
@@ -35,7 +35,15 @@ async function closeAll(): Promise<void> {
 }
 
 if (server) {
+  // The driver is about to refuse a statement that is sent while its session answers another.
+  const together: string[] = [];
+  process.on("warning", ({ message }) => {
+    if (message.includes("already executing a query")) together.push(message);
+  });
   await freshDatabase();
+  afterAll(async () => {
+    expect(together).toEqual([]);
+  });
   afterAll(async () => {
     await closeAll();
     for (const name of made)
