@@ -1,5 +1,6 @@
 "use server";
 import { z } from "zod";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
@@ -69,12 +70,12 @@ export const takeBackInvitation = action("people.write", z.object({ id: formId()
 });
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
-  await changeRole(shop, input);
+  await changeRole(shop, input, endWorkOfIn);
   return { toast: "Role changed; it counts from now on." };
 });
 
 export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
-  await removeMember(shop, personId);
+  await removeMember(shop, personId, endWorkOfIn);
   return { toast: "Taken out of the shop." };
 });
 
