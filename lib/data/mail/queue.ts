@@ -137,6 +137,20 @@ export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now
   };
 }
 
+/** Lets mails go that were held back because the shop was opened as a copy: one, or all of them. Answers how many. */
+export async function releaseHeld(shop: ShopHandle, id?: number): Promise<number> {
+  return shop.write(async (tx) => {
+    const { count } = await tx.mail.updateMany({
+      where: { state: "held", ...(id === undefined ? {} : { id }) },
+      data: { state: "waiting", tries: 0, failure: "", nextAt: null },
+    });
+    if (count === 0)
+      throw new Refusal("It is not held back any more.", "Look at the list again.", {}, "conflict");
+    await audit(tx, shop, "let go what was held back", "mail", id ?? null, { count });
+    return count;
+  });
+}
+
 /** Puts a mail that did not go back among those that are due, as if it had not been tried. */
 export async function retryMail(shop: ShopHandle, id: number): Promise<void> {
   await shop.write(async (tx) => {
