@@ -2,7 +2,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { feedSince, makeFeed, makeShopFeed, shopFeedSince } from "@/lib/data/bookings/feed";
 import { listMail } from "@/lib/data/mail/list";
-import { hasMailDue, releaseHeld } from "@/lib/data/mail/queue";
+import { hasMailDue, releaseAllHeld, releaseHeld } from "@/lib/data/mail/queue";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { dataFolder } from "@/lib/db/folders";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -88,12 +88,12 @@ describe("a shop that is opened from another one's file", () => {
     const { database, slug } = await directory().read.shop.findUniqueOrThrow({ where: { slug: "copied" } });
     const copy = handleFor({ database, slug }, a.by, a.now);
     const { id } = await copy.read.mail.findFirstOrThrow({ where: { state: "held" } });
-    expect(await releaseHeld(copy, id)).toBe(1);
+    await releaseHeld(copy, id);
     expect(await hasMailDue(copy)).toBe(true);
     await expect(releaseHeld(copy, id)).rejects.toThrow(/not held back any more/);
-    expect(await releaseHeld(copy)).toBe(waiting - 1);
+    expect([await releaseAllHeld(copy), await releaseAllHeld(copy)]).toEqual([waiting - 1, 0]);
     expect((await speaks(copy)).waiting).toBe(waiting);
-    await expect(releaseHeld(b)).rejects.toThrow(/not held back any more/);
+    expect(await releaseAllHeld(b)).toBe(0);
   });
 
   it("speaks on where the same shop moved", async () => {

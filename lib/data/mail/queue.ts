@@ -137,16 +137,24 @@ export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now
   };
 }
 
-/** Lets mails go that were held back because the shop was opened as a copy: one, or all of them. Answers how many. */
-export async function releaseHeld(shop: ShopHandle, id?: number): Promise<number> {
+const LET_GO = { state: "waiting", tries: 0, failure: "", nextAt: null } as const;
+
+/** Lets one mail go that was held back because the shop was opened as a copy. */
+export async function releaseHeld(shop: ShopHandle, id: number): Promise<void> {
+  await shop.write(async (tx) => {
+    await demandOne(
+      tx.mail.updateMany({ where: { id, state: "held" }, data: LET_GO }),
+      () => new Refusal("It is not held back any more.", "Look at the list again.", {}, "conflict"),
+    );
+    await audit(tx, shop, "let go what was held back", "mail", id);
+  });
+}
+
+/** Lets all mails go that are held back. Answers how many they were. */
+export async function releaseAllHeld(shop: ShopHandle): Promise<number> {
   return shop.write(async (tx) => {
-    const { count } = await tx.mail.updateMany({
-      where: { state: "held", ...(id === undefined ? {} : { id }) },
-      data: { state: "waiting", tries: 0, failure: "", nextAt: null },
-    });
-    if (count === 0)
-      throw new Refusal("It is not held back any more.", "Look at the list again.", {}, "conflict");
-    await audit(tx, shop, "let go what was held back", "mail", id ?? null, { count });
+    const { count } = await tx.mail.updateMany({ where: { state: "held" }, data: LET_GO });
+    if (count > 0) await audit(tx, shop, "let go what was held back", "mail", null, { count });
     return count;
   });
 }

@@ -1,7 +1,7 @@
 "use server";
 import { z } from "zod";
 import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
-import { releaseHeld, retryMail } from "@/lib/data/mail/queue";
+import { releaseAllHeld, releaseHeld, retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
@@ -84,14 +84,14 @@ export const sendMailAgain = action("quote.send", MailIdSchema, async (shop, { i
   return { toast: "It is tried again in the next round." };
 });
 
-export const releaseMail = action(
-  "shop.write",
-  z.object({ id: formId().optional() }),
-  async (shop, { id }) => {
-    const count = await releaseHeld(shop, id);
-    return { toast: count === 1 ? "It goes with the next round." : `${count} mails go with the next round.` };
-  },
-);
+export const releaseMail = action("shop.write", MailIdSchema, async (shop, { id }) => {
+  await releaseHeld(shop, id);
+  return { toast: "It goes with the next round." };
+});
+
+export const releaseAllMail = action("shop.write", z.object({}), async (shop) => ({
+  toast: `${await releaseAllHeld(shop)} go with the next round.`,
+}));
 
 export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {
   await addBay(shop, name);

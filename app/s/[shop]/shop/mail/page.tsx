@@ -9,7 +9,7 @@ import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { MailText } from "./MailText";
-import { ReleaseMail } from "./ReleaseMail";
+import { ReleaseAllMail, ReleaseMail } from "./ReleaseMail";
 import { RetryMail } from "./RetryMail";
 
 const STATES = {
@@ -46,7 +46,7 @@ export default async function MailPage({
             This shop was opened as a copy, and the one it was copied from sends them. Letters that the server
             writes by itself are off here too (Shop &gt; Letters, Reminders and Settings).
           </p>
-          {mayRelease && <ReleaseMail shop={slug} />}
+          {mayRelease && <ReleaseAllMail shop={slug} />}
         </Note>
       )}
       {rows.length === 0 && <Empty title="No mails yet" text="Sending a quote or a booking writes one." />}
