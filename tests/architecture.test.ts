@@ -92,7 +92,15 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: ["heic-decode", "sharp"],
   },
   "lib/workers": {
-    own: ["lib/workers", "lib/db/ownScript", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
+    own: [
+      "lib/workers",
+      "lib/db/memory",
+      "lib/db/ownScript",
+      "lib/log",
+      "lib/domain",
+      "lib/documents",
+      "lib/schemas",
+    ],
     packages: ["piscina", "node:", "heic-decode", "sharp"],
   },
   "lib/data": {

@@ -1,5 +1,3 @@
-import { join } from "node:path";
-import { projectRoot } from "@/lib/db/folders";
 import { makeWorkers } from "@/lib/workers/pool";
 import type { Copied } from "./copyShop";
 import copyAsked, { type AskedCopy } from "./copyThread";
@@ -64,10 +62,7 @@ async function copySome(
   shops: readonly Place[],
   copyIn: (shop: Place, copyOne: CopyOne) => Promise<void>,
 ): Promise<void> {
-  const threads =
-    shops.length > FEW
-      ? makeWorkers(join(projectRoot, "lib/server/backup/copyThread.ts"), AT_ONCE).pool
-      : null;
+  const threads = shops.length > FEW ? makeWorkers("lib/server/backup/copyThread.ts", AT_ONCE).pool : null;
   const copyOne: CopyOne = (asked) => (threads ? threads.run(asked) : copyAsked(asked));
   const left = [...shops];
   const lane = async () => {
