@@ -1,4 +1,3 @@
-import { leave } from "./leave";
 import { type Prepared, prepare } from "./prepare";
 import { refused } from "./refused";
 
@@ -8,6 +7,8 @@ try {
   const prepared = await prepare(false);
   await new Promise((told) => process.send?.(prepared satisfies Prepared, told));
   process.removeAllListeners("disconnect");
+  // Loaded only now: it needs the generated clients.
+  const { leave } = await import("./leave");
   await leave();
 } catch (cause) {
   refused(cause);

@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { build, stop } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { compiledName, ownScript } from "@/lib/db/ownScript";
 import { invoicePdf } from "@/lib/documents/invoice";
@@ -15,10 +16,10 @@ import { invoiceSample } from "../documents/samples";
 // In the project, so that what is compiled finds the packages.
 mkdirSync(".tmp", { recursive: true });
 const folder = mkdtempSync(join(process.cwd(), ".tmp", "compiled-"));
-const build = mkdtempSync(join(tmpdir(), "throttlewright-chunks-"));
+const built = mkdtempSync(join(tmpdir(), "throttlewright-chunks-"));
 beforeAll(() => compileServer(folder));
 afterAll(() => {
-  for (const one of [folder, build]) rmSync(one, { recursive: true, force: true });
+  for (const one of [folder, built]) rmSync(one, { recursive: true, force: true });
 });
 
 /** What plain Node says of a compiled script, without tsx. */
@@ -27,6 +28,35 @@ function said(source: string, expression: string): unknown {
   const text = `import(${JSON.stringify(url)}).then(async (own) => console.log(JSON.stringify(${expression})))`;
   return JSON.parse(execFileSync(process.execPath, ["--eval", text], { encoding: "utf8" }));
 }
+
+describe("the start", () => {
+  it("loads nothing at first that is not there before the first start has made it: the database clients", async () => {
+    const { metafile } = await build({
+      entryPoints: ["lib/server/prepareApart.ts"],
+      outdir: folder,
+      bundle: true,
+      splitting: true,
+      packages: "external",
+      format: "esm",
+      platform: "node",
+      metafile: true,
+      write: false,
+    });
+    await stop();
+    const loaded = new Set<string>();
+    const load = (name: string) => {
+      const file = metafile.outputs[name];
+      if (!file || loaded.has(name)) return;
+      loaded.add(name);
+      for (const { path, kind } of file.imports) if (kind === "import-statement") load(path);
+    };
+    for (const [name, { entryPoint }] of Object.entries(metafile.outputs))
+      if (entryPoint === "lib/server/prepareApart.ts") load(name);
+    const sources = [...loaded].flatMap((name) => Object.keys(metafile.outputs[name]?.inputs ?? {}));
+    expect(sources).toContain("lib/server/prepare.ts");
+    expect(sources.filter((source) => source.includes("generated"))).toEqual([]);
+  });
+});
 
 describe("the compiled server", () => {
   it("loads under Node alone, and knows that it is compiled and where", () => {
@@ -62,7 +92,7 @@ describe("the compiled server", () => {
 
 describe("equal chunks of a build", () => {
   it("are loaded once, under each of their names", () => {
-    const chunks = join(build, "server/chunks");
+    const chunks = join(built, "server/chunks");
     mkdirSync(join(chunks, "ssr"), { recursive: true });
     const text = (id: number) => `module.exports=[${id},()=>"${"x".repeat(3_000)}"];`;
     for (const [name, id] of [
@@ -74,8 +104,8 @@ describe("equal chunks of a build", () => {
       writeFileSync(join(chunks, name), text(id));
     writeFileSync(join(chunks, "e.js"), "module.exports=[3];");
     writeFileSync(join(chunks, "f.js"), "module.exports=[3];");
-    expect(shareSameChunks(build)).toBe(2);
-    expect(shareSameChunks(build)).toBe(0);
+    expect(shareSameChunks(built)).toBe(2);
+    expect(shareSameChunks(built)).toBe(0);
     const load = createRequire(join(chunks, "runtime.js"));
     expect(load("./a.js")[0]).toBe(1);
     expect(load("./[b].js")).toBe(load("./a.js"));
