@@ -1,5 +1,7 @@
+import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopReader, ShopTx } from "@/lib/db/shop";
-import { keepingOf, keptNoLonger, keptUntil } from "@/lib/domain/invoices/keeping";
+import { countryKeeping, keepingOf, keptNoLonger, keptUntil } from "@/lib/domain/invoices/keeping";
+import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
 import type { Tied } from "./tied";
 
@@ -15,6 +17,22 @@ async function keepingTerms(reads: Reads) {
     select: { country: true, keepYears: true, zone: true },
   });
   return { country, zone, ...keepingOf(country, keepYears) };
+}
+
+/** Says for how many years; never fewer than a known rule of the country wants. */
+export async function keepFor(shop: ShopHandle, years: number | null): Promise<void> {
+  await shop.write(async (tx) => {
+    const { country } = await keepingTerms(tx);
+    const rule = countryKeeping(country);
+    if (rule.known && years !== null && years < rule.years)
+      throw new Refusal(
+        `The law of your country wants ${rule.years} years. ${rule.source}.`,
+        "Enter as many or more, or leave it blank. Nothing was changed.",
+        { years: `At least ${rule.years}.` },
+      );
+    await tx.settings.update({ where: { id: 1 }, data: { keepYears: years }, select: { id: true } });
+    await audit(tx, shop, "changed", "settings", null, { keepYears: years });
+  });
 }
 
 interface ToKeep {
