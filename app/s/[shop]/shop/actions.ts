@@ -1,6 +1,8 @@
 "use server";
 import { z } from "zod";
-import { retryMail } from "@/lib/data/mail/queue";
+import { keepFor } from "@/lib/data/erasing/keeping";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
+import { releaseAllHeld, releaseHeld, retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
@@ -16,6 +18,7 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
 import { TellEffectsSchema } from "@/lib/schemas/effects";
+import { KeepYearsSchema } from "@/lib/schemas/erasing";
 import { formId } from "@/lib/schemas/ids";
 import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
@@ -69,12 +72,12 @@ export const takeBackInvitation = action("people.write", z.object({ id: formId()
 });
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
-  await changeRole(shop, input);
+  await changeRole(shop, input, endWorkOfIn);
   return { toast: "Role changed; it counts from now on." };
 });
 
 export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
-  await removeMember(shop, personId);
+  await removeMember(shop, personId, endWorkOfIn);
   return { toast: "Taken out of the shop." };
 });
 
@@ -82,6 +85,15 @@ export const sendMailAgain = action("quote.send", MailIdSchema, async (shop, { i
   await retryMail(shop, id);
   return { toast: "It is tried again in the next round." };
 });
+
+export const releaseMail = action("shop.write", MailIdSchema, async (shop, { id }) => {
+  await releaseHeld(shop, id);
+  return { toast: "It goes with the next round." };
+});
+
+export const releaseAllMail = action("shop.write", z.object({}), async (shop) => ({
+  toast: `${await releaseAllHeld(shop)} go with the next round.`,
+}));
 
 export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {
   await addBay(shop, name);
@@ -141,6 +153,11 @@ export const keepSeverity = action("shop.write", SeveritySchema, async (shop, in
 export const tellEffects = action("shop.write", TellEffectsSchema, async (shop, { on }) => {
   await tellEffectsOnQuotes(shop, on);
   return { toast: on ? "Customers read it on new quotes." : "Customers do not read it." };
+});
+
+export const saveKeepYears = action("shop.write", KeepYearsSchema, async (shop, { years }) => {
+  await keepFor(shop, years);
+  return { toast: "Saved." };
 });
 
 export const sayRegistered = action("shop.write", RegisteredSchema, async (shop, { inCompanyRegister }) => {
