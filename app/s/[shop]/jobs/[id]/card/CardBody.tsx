@@ -1,5 +1,5 @@
 "use client";
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
@@ -14,13 +14,15 @@ import { CardTime } from "./CardTime";
 import { GiveAway, SayWait, WaitSaid } from "./CardWait";
 import { Overrides } from "./Overrides";
 import { PassAndParts } from "./PassAndParts";
-import { PassedStep } from "./PassedStep";
 import { SkipForm } from "./SkipForm";
 import { StepHeading } from "./StepHeading";
 import { StepNotes } from "./StepNotes";
 import { StepWork } from "./StepWork";
 import type { CardScreen } from "./shown";
 import { withDates } from "./withDates";
+
+/** A card is mostly looked at where it is to be worked on. */
+const PassedStep = lazy(async () => ({ default: (await import("./PassedStep")).PassedStep }));
 
 interface Props {
   slug: string;
@@ -83,7 +85,9 @@ export function CardBody({ slug, settings, now, may, drawn }: Props) {
               <ToDo screen={screen} step={step} slug={slug} settings={settings} may={may} />
             ) : (
               <>
-                <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={settings} />
+                <Suspense>
+                  <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={settings} />
+                </Suspense>
                 <StepNotes step={step} jobId={card.id} slug={slug} mayWrite={mayWork} settings={settings} />
               </>
             )}

@@ -9,6 +9,9 @@ import { getQuote } from "@/lib/data/quotes/get";
 import type { Reason } from "@/lib/domain/reason";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { systemOf } from "@/lib/schemas/bench";
+import { ConditionsForm } from "../ConditionsForm";
+import { conditionsShown } from "../shown/conditions";
 
 /** What every figure of a draft rests on, in one list: for whoever has no scripts, and to read it through. */
 export default async function QuoteReasons({ params }: { params: Promise<{ shop: string; id: string }> }) {
@@ -36,6 +39,15 @@ export default async function QuoteReasons({ params }: { params: Promise<{ shop:
             />
           ))}
         </Section>
+        {shop.can("quote.write") && (
+          <Section title="Where and when it is ridden">
+            <ConditionsForm
+              slug={slug}
+              hidden={{ id: String(quote.id), version: String(quote.version) }}
+              air={conditionsShown(quote, systemOf(shop.settings.units))}
+            />
+          </Section>
+        )}
         {settingRows(target.sheet, locale).map(({ key, rows }) => (
           <Section key={key} title={`Settings that change, ${key}`}>
             {rows.map((row) => (
