@@ -1,7 +1,7 @@
 import { Section } from "@/app/_ui/Section";
 import { foundFor } from "@/lib/data/photos/ofQuote";
 import type { OpenShop } from "@/lib/gate/open";
-import { ShopThumbs } from "../../_photos/Photos";
+import { ShopThumbs } from "../../_photos/ShopThumbs";
 import { FoundPhoto } from "./FoundPhoto";
 
 interface FoundPhotosProps {

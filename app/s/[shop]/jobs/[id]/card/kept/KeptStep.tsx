@@ -5,7 +5,7 @@ import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import type { ListedPhoto } from "@/lib/data/photos/list";
 import type { OpenShop } from "@/lib/gate/open";
-import { ShopThumbs } from "../../../../_photos/Photos";
+import { ShopThumbs } from "../../../../_photos/ShopThumbs";
 import { PassAndParts } from "../PassAndParts";
 import { SkipForm } from "../SkipForm";
 import { StepNeedle } from "../StepNeedle";
