@@ -11,12 +11,12 @@ export interface Weight {
 export const MOST: Weight = { raw: 150_000, packed: 25_000, script: 165_000 };
 
 /** What of `weight` is over its limit, in words. */
-export function overLimit(weight: Weight): string[] {
+export function overLimit(weight: Weight, most: Weight = MOST): string[] {
   const kB = (bytes: number) => `${(bytes / 1000).toFixed(1)} kB`;
   return [
-    weight.raw > MOST.raw && `${kB(weight.raw)} of HTML`,
-    weight.packed > MOST.packed && `${kB(weight.packed)} of packed HTML`,
-    weight.script > MOST.script && `${kB(weight.script)} of packed scripts`,
+    weight.raw > most.raw && `${kB(weight.raw)} of HTML`,
+    weight.packed > most.packed && `${kB(weight.packed)} of packed HTML`,
+    weight.script > most.script && `${kB(weight.script)} of packed scripts`,
   ].filter((words) => words !== false);
 }
 
