@@ -1,4 +1,5 @@
-import { readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
@@ -13,7 +14,8 @@ import { minimiseOver } from "@/lib/data/erasing/minimise";
 import { recordPayment } from "@/lib/data/payments/record";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
-import { closeDirectory } from "@/lib/db/directory";
+import { closeDirectory, directory } from "@/lib/db/directory";
+import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { idsMatching } from "@/lib/db/search";
 import { personalCsv, personalJson } from "@/lib/documents/personalFiles";
 import { Refusal } from "@/lib/domain/refusal";
@@ -283,6 +285,18 @@ describe("the erasure of a customer's personal data", () => {
     const { version } = await a.read.customer.findUniqueOrThrow({ where: { id: a.customerId } });
     await eraseCustomer(a, { id: a.customerId, version }, folderStore(a.files));
     expect(await tracesIn(a.database)).toEqual(KEPT_TRACES);
+    // Neither in the directory nor in a file of theirs.
+    const files = readdirSync(a.files).map((name) => join(a.files, name));
+    const directoryFiles = postgresUrl()
+      ? []
+      : readdirSync(dataFolder())
+          .filter((name) => name.startsWith("directory.sqlite"))
+          .map((name) => join(dataFolder(), name));
+    for (const file of [...files, ...directoryFiles])
+      expect([file, WORDS.test(readFileSync(file).toString("latin1"))]).toEqual([file, false]);
+    expect(await directory().read.erasedCustomer.findMany()).toMatchObject([
+      { shopId: a.shopId, customerId: a.customerId },
+    ]);
     const kept = await a.read.quoteRevision.findMany({ where: { acceptance: null } });
     expect(kept.filter(({ frozen }) => WORDS.test(JSON.stringify(frozen)))).toEqual([]);
     expect(await documentsOf(a)).toEqual(before);
