@@ -51,7 +51,7 @@ const nextOf = (db: Db, table: string, column = "id") =>
 function partsOf(db: Db, begins: number, { parts, moves }: Years): void {
   const first = nextOf(db, "Part");
   const part = db.prepare(
-    `INSERT INTO "Part" (id, code, name, kind, family, sizeMilli, convention, bin, pointMilli, onHandMilli, costE4, averageE4, priceE4, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 2000, ?, 25000, 25000, 60000, ?, ?)`,
+    `INSERT INTO "Part" (id, code, name, kind, family, sizeMilli, convention, bin, pointMilli, onHandMilli, costE4, averageE4, priceE4, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 25000, 25000, 60000, ?, ?)`,
   );
   const bin = db.prepare(`INSERT INTO "PartBin" (partId, bin, onHandMilli) VALUES (?, ?, ?)`);
   const move = db.prepare(
