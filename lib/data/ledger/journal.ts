@@ -68,7 +68,7 @@ function cameTo(sums: ReturnType<typeof trial>, entries: number) {
 }
 
 /** The entries of a range in their order, each with its place: of the days before, only what it stands on is read. */
-export async function* rangeEntries(
+async function* rangeEntries(
   shop: ShopHandle,
   { chart, beginning, stockToo }: Book,
   asked: LedgerRange,
