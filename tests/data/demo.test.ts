@@ -86,15 +86,16 @@ async function figuresOf(shop: ShopHandle) {
       }),
       read.timeEntry.findMany({ select: { startedAt: true, endedAt: true }, orderBy: { id: "asc" } }),
       read.move.aggregate({ _count: true, _sum: { quantityMilli: true } }),
-      read.reading.aggregate({ _count: true, _sum: { value: true } }),
-      read.correction.aggregate({ _count: true, _sum: { toValue: true } }),
+      // Not their sums: a server adds fractions in the order that its rows happen to lie in.
+      read.reading.findMany({ select: { value: true }, orderBy: { id: "asc" } }),
+      read.correction.findMany({ select: { toValue: true }, orderBy: { id: "asc" } }),
       read.mail.count(),
       read.auditEntry.groupBy({
         by: ["act", "noun"],
         _count: true,
         orderBy: [{ act: "asc" }, { noun: "asc" }],
       }),
-      read.settingValue.aggregate({ _count: true, _sum: { value: true } }),
+      read.settingValue.findMany({ select: { value: true }, orderBy: { id: "asc" } }),
     ]);
   return { jobs, quotes, invoices, parts, minutes, moves, readings, corrections, mails, audits, values };
 }
