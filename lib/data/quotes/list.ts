@@ -32,12 +32,16 @@ export async function listQuotes(
 ): Promise<{ rows: QuoteLine[]; next: number | null }> {
   const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
   const today = dayIn(zone, shop.now);
+  const sort = query.sort ?? "-number";
+  // The one order whose cursor is a condition: rows after it are asked for like any others.
+  const byNumber = sort === "number" || sort === "-number";
   const rowsFound = await shop.read.quote.findMany({
     where: {
       AND: [
         whereState(query.state, today),
         ...(query.kind ? [{ variationOfId: query.kind === "variation" ? { not: null } : null }] : []),
         await rowsMatching(shop, "Quote", query.q ?? ""),
+        ...(byNumber && query.after ? [{ id: { [sort === "number" ? "gt" : "lt"]: query.after } }] : []),
       ],
     },
     select: {
@@ -55,9 +59,9 @@ export async function listQuotes(
       customer: { select: { name: true } },
       bike: { select: { year: true, modelCard: { select: { make: true, model: true } } } },
     },
-    orderBy: orderOf(query.sort ?? "-number"),
+    orderBy: orderOf(sort),
     take: PAGE + 1,
-    ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
+    ...(query.after && !byNumber ? { cursor: { id: query.after }, skip: 1 } : {}),
   });
   const rows = rowsFound.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
     ...row,
