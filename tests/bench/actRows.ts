@@ -1,112 +1,119 @@
-import { type Browser, chromium, type Page } from "@playwright/test";
-import { chromiumPath } from "../support/chromium";
+import type { Page } from "@playwright/test";
+import { columns, median, metText, spread } from "./floor";
+import type { Report } from "./report";
 import type { BenchSite } from "./site";
+import { SLOW, type SlowPage, slowPage, withChromium } from "./slowBrowser";
 
 interface Answered {
-  readonly act: string;
   /** Of the answer's body, as it came. */
   readonly bytes: number;
-  /** The longest of its interaction's events, as the browser measures it. */
   readonly inpMs: number;
   readonly shownMs: number;
 }
 
-/** Most bytes of an answer. */
-const MOST = 8_192;
-/** A phone of the floor is about so much slower than this machine. */
-const SLOWER = 4;
-const REPEATS = 5;
+/** Of an answer's body; of the middle interaction. */
+const MOST = { bytes: 8_192, inpMs: 200 };
+const TICKS = 8;
+const PASSES = 4;
 
-/** What a tick on a draft and a pass on a card are answered with, and how long until each shows, at a quarter of the speed. */
-export async function tickTable(site: BenchSite): Promise<string> {
-  const browser = await chromium.launch({
-    ...(chromiumPath() ? { executablePath: chromiumPath() as string } : {}),
-    args: ["--no-sandbox", "--disable-gpu"],
+/** What a tick on a draft and a pass on a card are answered with, and how long until each shows. */
+export async function actReport(site: BenchSite): Promise<Report> {
+  const found = await withChromium(async (browser) => {
+    const slow = await slowPage(browser, site);
+    return [["tick on a draft", await ticks(slow)] as const, ["pass of a step", await passes(slow)] as const];
   });
-  try {
-    const page = await slowPage(browser, site);
-    return written([...(await ticks(page)), ...(await passes(page))]);
-  } finally {
-    await browser.close();
-  }
-}
-
-/** The owner of a demo shop, signed in at the browser of a slow device. */
-async function slowPage(browser: Browser, { base, cookie }: BenchSite): Promise<Page> {
-  const context = await browser.newContext({ baseURL: base, viewport: { width: 1280, height: 900 } });
-  await context.addCookies(
-    cookie.split("; ").map((pair) => {
-      const at = pair.indexOf("=");
-      return { name: pair.slice(0, at), value: pair.slice(at + 1), url: base };
-    }),
-  );
-  const page = await context.newPage();
-  await page.addInitScript(() => {
-    const seen: number[] = [];
-    Object.assign(window, { eventsSeen: seen });
-    new PerformanceObserver((list) => {
-      for (const entry of list.getEntries() as PerformanceEventTiming[])
-        if (entry.interactionId) seen.push(entry.duration);
-    }).observe({ type: "event", durationThreshold: 16, buffered: true } as PerformanceObserverInit);
+  const rows = found.map(([act, answers]) => {
+    const of = (figure: keyof Answered) => answers.map((one) => one[figure]);
+    const inp = median(of("inpMs").toSorted((a, b) => a - b));
+    const goals = [
+      { work: `INP of a ${act}`, met: inp <= MOST.inpMs },
+      { work: `answer to a ${act}`, met: Math.max(...of("bytes")) <= MOST.bytes },
+    ];
+    return {
+      goals,
+      cells: [
+        act,
+        spread(of("inpMs"), 0),
+        spread(of("shownMs"), 0),
+        spread(of("bytes"), 0),
+        String(answers.length),
+        metText(goals.every((goal) => goal.met)),
+      ],
+    };
   });
-  await (await context.newCDPSession(page)).send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-  return page;
+  return {
+    text: [
+      `${SLOW}; least / middle / most. Goal: INP <= ${MOST.inpMs} ms, an answer of at most ${MOST.bytes} bytes`,
+      columns(
+        ["act", "INP ms", "answer shown ms", "answer bytes", "n", "met"],
+        rows.map(({ cells }) => cells),
+      ),
+    ].join("\n"),
+    goals: rows.flatMap(({ goals }) => goals),
+  };
 }
 
 async function measured(
-  page: Page,
-  act: string,
+  slow: SlowPage,
   run: () => Promise<unknown>,
   shown: () => Promise<unknown>,
 ): Promise<Answered> {
-  await page.waitForTimeout(500);
-  await page.evaluate(() => ((window as unknown as { eventsSeen: number[] }).eventsSeen.length = 0));
-  const answer = page.waitForEvent("requestfinished", (request) => "next-action" in request.headers());
+  await slow.page.waitForTimeout(400);
+  await slow.forget();
+  const answer = slow.page.waitForEvent("requestfinished", (request) => "next-action" in request.headers());
   const begun = performance.now();
   await run();
   const request = await answer;
   await shown();
   const shownMs = performance.now() - begun;
-  await page.waitForTimeout(500);
-  const events = await page.evaluate(() => (window as unknown as { eventsSeen: number[] }).eventsSeen);
-  return { act, bytes: (await request.sizes()).responseBodySize, inpMs: Math.max(0, ...events), shownMs };
+  await slow.page.waitForTimeout(400);
+  const { inpMs } = await slow.seen();
+  return { bytes: (await request.sizes()).responseBodySize, inpMs, shownMs };
 }
 
-async function ticks(page: Page): Promise<Answered[]> {
-  await page.goto("/s/saltpan/quotes?state=draft");
-  const paths = await page
-    .locator("main a")
-    .evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
-  const draft = paths.find((path) => /\/quotes\/\d+$/.test(path));
+async function ticks(slow: SlowPage): Promise<Answered[]> {
+  const { page } = slow;
+  const [draft] = await listed(page, "quotes?state=draft");
   if (!draft) throw new Error("The demo has no draft.");
   await page.goto(draft);
   const form = page.getByRole("form", { name: "Options" });
   const boxes = form.getByRole("checkbox").and(page.locator(":enabled"));
-  const rows: Answered[] = [];
-  for (let n = 0; n < REPEATS * 2; n++) {
+  const answers: Answered[] = [];
+  for (let n = 0; n < TICKS; n++) {
     const box = boxes.nth(Math.floor(n / 2) % (await boxes.count()));
     const idle = () => page.waitForFunction(() => !document.querySelector("form[aria-busy]"));
-    rows.push(await measured(page, `tick on ${draft.split("/").at(-1)}`, () => box.click(), idle));
+    answers.push(await measured(slow, () => box.tap(), idle));
   }
-  return rows;
+  return answers;
 }
 
-async function passes(page: Page): Promise<Answered[]> {
-  const rows: Answered[] = [];
-  for (let job = 1; job <= 60 && rows.length < REPEATS; job++) {
-    await page.goto(`/s/saltpan/jobs/${job}/card`);
+async function passes(slow: SlowPage): Promise<Answered[]> {
+  const { page } = slow;
+  const answers: Answered[] = [];
+  for (const job of await listed(page, "jobs?state=inWork")) {
+    if (answers.length >= PASSES) break;
+    await page.goto(`${job}/card`);
     const form = page.getByRole("form", { name: /^Pass / });
-    while (rows.length < REPEATS && (await form.count()) > 0 && (await plain(page))) {
+    while (answers.length < PASSES && (await form.count()) > 0 && (await plain(page))) {
       for (const box of await form.getByRole("checkbox").all()) await box.check();
       await page.waitForFunction(() => !document.querySelector("[data-rests]"));
       const step = (await page.getByRole("heading", { level: 2 }).first().textContent()) ?? "";
       const next = () =>
         page.waitForFunction((was) => document.querySelector("h2")?.textContent !== was, step);
-      const pass = () => form.getByRole("button", { name: "Pass and go on" }).click();
-      rows.push(await measured(page, `pass of “${step}”`, pass, next));
+      const pass = () => form.getByRole("button", { name: "Pass and go on" }).tap();
+      answers.push(await measured(slow, pass, next));
     }
   }
-  return rows;
+  return answers;
+}
+
+/** Addresses of what a list of the demo shop shows. */
+async function listed(page: Page, list: string): Promise<string[]> {
+  await page.goto(`/s/saltpan/${list}`);
+  const paths = await page
+    .locator("main a")
+    .evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
+  return paths.filter((path) => /\/(quotes|jobs)\/\d+$/.test(path));
 }
 
 /** A step that asks for ticks at most, so that it can be passed without being known. */
@@ -117,12 +124,4 @@ async function plain(page: Page): Promise<boolean> {
   return (
     (await asking.count()) === 0 && (await page.getByRole("button", { name: "Pass and go on" }).count()) > 0
   );
-}
-
-function written(rows: readonly Answered[]): string {
-  const lines = rows.map(
-    ({ act, bytes, inpMs, shownMs }) =>
-      `${act.padEnd(52)}${String(bytes).padStart(8)} B${bytes > MOST ? "!" : " "} INP ${inpMs.toFixed(0).padStart(4)} ms  shown ${shownMs.toFixed(0).padStart(5)} ms`,
-  );
-  return [`Answers to acts, at most ${MOST} B; times at ${SLOWER}x slower CPU`, ...lines].join("\n");
 }
