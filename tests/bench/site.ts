@@ -1,11 +1,14 @@
 import { type ChildProcess, fork } from "node:child_process";
+import { cpSync, existsSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { sourceDigest } from "@/lib/server/phases";
 import { sessionCookie } from "../support/session";
 import type { Measured } from "./load/server";
 import { RequestLines } from "./requestLines";
 
 const PORT = Number(process.env.BENCH_PORT ?? 3492);
 const PASSWORD = "bench-slide-float-3141";
+const KEPT = join(".bench", "demo");
 
 /** A running server with the demo shops and their eighteen months, and the owner of one of them signed in. */
 export interface BenchSite {
@@ -16,8 +19,47 @@ export interface BenchSite {
   measured(begin: "anew" | "how"): Promise<Measured>;
 }
 
+interface Server {
+  readonly lines: RequestLines;
+  readonly process: ChildProcess;
+  stop(): Promise<void>;
+}
+
 /** Runs what asks a server of the bench's own: another process, with data in `folder` and a build with pages to compare with. */
 export async function withSite<T>(folder: string, run: (site: BenchSite) => Promise<T>): Promise<T> {
+  await layDemo(folder);
+  const server = await started(folder);
+  try {
+    const base = `http://localhost:${PORT}`;
+    return await run({
+      base,
+      lines: server.lines,
+      cookie: await sessionCookie(base, "saltpanOwner", PASSWORD),
+      measured: (begin) =>
+        new Promise((resolve) => {
+          server.process.once("message", (told) => resolve(told as Measured));
+          server.process.send(begin);
+        }),
+    });
+  } finally {
+    await server.stop();
+  }
+}
+
+/** Puts demo shops into `folder`: those that were made today from this source, or new ones, kept for the next run. */
+async function layDemo(folder: string): Promise<void> {
+  const kept = join(KEPT, `${new Date().toISOString().slice(0, 10)}-${sourceDigest().slice(0, 20)}`);
+  if (!existsSync(kept)) {
+    rmSync(KEPT, { recursive: true, force: true });
+    await (await started(folder)).stop();
+    cpSync(folder, `${kept}.part`, { recursive: true });
+    renameSync(`${kept}.part`, kept);
+    return;
+  }
+  cpSync(kept, folder, { recursive: true });
+}
+
+async function started(folder: string): Promise<Server> {
   const server = fork(join(import.meta.dirname, "load/server.ts"), {
     env: {
       ...process.env,
@@ -35,28 +77,18 @@ export async function withSite<T>(folder: string, run: (site: BenchSite) => Prom
   });
   const ended = new Promise<void>((resolve) => server.once("exit", () => resolve()));
   const lines = new RequestLines(server.stdout as NonNullable<typeof server.stdout>);
-  try {
-    await up(server);
-    const base = `http://localhost:${PORT}`;
-    return await run({
-      base,
-      lines,
-      cookie: await sessionCookie(base, "saltpanOwner", PASSWORD),
-      measured: (begin) =>
-        new Promise((resolve) => {
-          server.once("message", (told) => resolve(told as Measured));
-          server.send(begin);
-        }),
-    });
-  } finally {
+  const stop = async () => {
     if (server.exitCode === null) server.kill("SIGTERM");
     await ended;
+  };
+  try {
+    await new Promise<void>((resolve, reject) => {
+      server.once("message", () => resolve());
+      server.once("exit", (code) => reject(new Error(`The server ended with ${code} before it was up.`)));
+    });
+  } catch (cause) {
+    await stop();
+    throw cause;
   }
-}
-
-function up(server: ChildProcess): Promise<void> {
-  return new Promise((resolve, reject) => {
-    server.once("message", () => resolve());
-    server.once("exit", (code) => reject(new Error(`The server ended with ${code} before it was up.`)));
-  });
+  return { lines, process: server, stop };
 }
