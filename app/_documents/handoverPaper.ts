@@ -25,7 +25,7 @@ export async function handoverPaper(
     ...paper,
     arrival: came && arrivalOnPaper(came, at),
     dayText: paper.finished ? dayText(paper.day, locale) : "",
-    checks: checkTexts(checks, locale),
+    checks: checkTexts(checks, place),
     toPay: payTexts(toPay, locale, (minor) => moneyText(minor, toPay.currency, locale)),
     signed: signed && {
       signedBy: signed.signedBy,

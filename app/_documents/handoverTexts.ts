@@ -1,5 +1,5 @@
 import type { NextCheck, ToPay } from "@/lib/data/papers/handedOver";
-import { dayText, numberText } from "@/lib/documents/format";
+import { dayText, distanceText } from "@/lib/documents/format";
 import { paperWords } from "@/lib/words/papers";
 
 export interface Said {
@@ -8,13 +8,17 @@ export interface Said {
 }
 
 /** Next checks in words: what, and by which day or at which distance. */
-export function checkTexts(checks: readonly NextCheck[], locale: string, words = paperWords(locale)): Said[] {
+export function checkTexts(
+  checks: readonly NextCheck[],
+  { locale, units }: { readonly locale: string; readonly units: string },
+  words = paperWords(locale),
+): Said[] {
   return checks.map(({ kind, what, dueOn, dueKm }) => ({
     what:
       kind === "again" ? words.checkAgain(what) : kind === "service" ? words.checkService : words.checkAsk,
     said: [
       ...(dueOn === null ? [] : [dayText(dueOn, locale)]),
-      ...(dueKm === null ? [] : [`${numberText(dueKm, locale)}\u00a0km`]),
+      ...(dueKm === null ? [] : [distanceText(dueKm, units, locale)]),
     ].join(" / "),
   }));
 }

@@ -9,6 +9,7 @@ import type { MigrationTarget } from "./engine";
 import { projectRoot } from "./folders";
 import { noteLevel } from "./levels";
 import { migrationNames, refuseNewer } from "./migrations";
+import { Remembered } from "./remembered";
 import { type ShopFault, ShopShut, sicknessOf } from "./shopFaults";
 
 /** What the process that brings shops up to date is asked, and what it answers. */
@@ -35,24 +36,35 @@ interface Apart {
   rest?: NodeJS.Timeout | undefined;
 }
 
+/** Of so many shops, those opened last, it is remembered that they are up to date; another is looked at again, which takes one read. */
+const MOST_REMEMBERED = 2_000;
+
 // The server and the bundled pages hold a copy of this module each: a shop is brought up to date for both at once.
 const kept = globalThis as unknown as {
   throttlewrightOpenings?: Map<string, Promise<void>>;
+  throttlewrightUpToDate?: Remembered;
   throttlewrightApart?: Apart | undefined;
 };
 kept.throttlewrightOpenings ??= new Map();
+kept.throttlewrightUpToDate ??= new Remembered(MOST_REMEMBERED);
 const openings = kept.throttlewrightOpenings;
+const current = kept.throttlewrightUpToDate;
 
 /**
  * Waits until a shop's database is up to date, before it is first opened in this process: whoever asks meanwhile waits for the same.
  * One that cannot be brought up to date is shut, and ShopShut thrown.
  */
-export function upToDate(shop: Place, where: MigrationTarget, shut: Shut): Promise<void> {
+export async function upToDate(shop: Place, where: MigrationTarget, shut: Shut): Promise<void> {
   const key = keyOf(where);
+  if (current.has(key)) return;
   const opening = openings.get(key) ?? demandUpToDate(shop, where, shut);
   openings.set(key, opening);
-  opening.catch(() => openings.delete(key));
-  return opening;
+  try {
+    await opening;
+    current.add(key);
+  } finally {
+    openings.delete(key);
+  }
 }
 
 /** A file that was put in the place of another is another one. */

@@ -2,7 +2,7 @@ import type { BikePart, Damage, Side } from "../domain/arrival/damage";
 import { type Mark, motorcycle } from "../domain/arrival/motorcycle";
 import { type ArrivalWords, arrivalWords } from "../words/arrival";
 import { paperWords } from "../words/papers";
-import { numberText } from "./format";
+import { distanceText, numberText } from "./format";
 import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
 import { facts, figure, label, ledger, say, section } from "./look";
 import { drawingOnPaper } from "./measuring";
@@ -45,10 +45,10 @@ export interface ArrivalPaper extends ArrivalOnPaper {
   readonly shop: PlacedSender;
 }
 
-const factsOf = (came: ArrivalOnPaper, words: ArrivalWords, locale: string) =>
+const factsOf = (came: ArrivalOnPaper, words: ArrivalWords, { locale, units }: PlacedSender) =>
   facts([
     [words.came, came.cameText],
-    [words.odometer, came.odometerKm === null ? "" : `${numberText(came.odometerKm, locale)}\u00a0km`],
+    [words.odometer, came.odometerKm === null ? "" : distanceText(came.odometerKm, units, locale)],
     [words.fuel, came.fuelEighths === null ? "" : (words.fuels[came.fuelEighths] ?? "")],
     [words.keys, came.keys === null ? "" : numberText(came.keys, locale)],
     [words.accessories, came.accessories],
@@ -103,7 +103,7 @@ export async function arrivalPdf(paper: ArrivalPaper): Promise<Uint8Array> {
         [words.customer, paper.customer],
         [words.job, paper.job],
       ]),
-      factsOf(paper, words, locale),
+      factsOf(paper, words, paper.shop),
       section(words.damage),
       drawingsOf(paper),
       damagesOf(paper, words),
@@ -114,13 +114,13 @@ export async function arrivalPdf(paper: ArrivalPaper): Promise<Uint8Array> {
 }
 
 /** How the bike came, on the paper that goes home with it; nothing where nobody took it down. */
-export function arrivalPart(came: ArrivalOnPaper | null, locale: string): Content[] {
+export function arrivalPart(came: ArrivalOnPaper | null, shop: PlacedSender): Content[] {
   if (!came) return [];
-  const words = arrivalWords(locale);
+  const words = arrivalWords(shop.locale);
   const signed = came.signed && `${words.signature}: ${came.signed.signedBy}, ${came.signed.signedText}`;
   return [
     section(words.of(came.cameText)),
-    factsOf({ ...came, cameText: "", words: "" }, words, locale),
+    factsOf({ ...came, cameText: "", words: "" }, words, shop),
     damagesOf(came, words),
     ...(signed ? [label(signed, { margin: [0, 3, 0, 0] })] : []),
   ];

@@ -1,5 +1,6 @@
 import { minorDigits } from "@/lib/domain/money/currency";
 import { majorText, priceText } from "@/lib/domain/money/scale";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { kit } from "@/lib/words/kit";
 import { languageOf } from "@/lib/words/language";
 
@@ -29,6 +30,10 @@ export function numberText(value: number, locale: string, decimals?: number): st
       : { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
   return new Intl.NumberFormat(locale, fixed).format(value);
 }
+
+/** Kept kilometres as an odometer of that unit system shows them. */
+export const distanceText = (km: number, units: string, locale: string): string =>
+  `${numberText(shownDistance(km, units), locale)}\u00a0${distanceUnit(units)}`;
 
 /**
  * A quantity in thousandths with its unit; a number of pieces stands alone. Work that is whole minutes is written in hours and

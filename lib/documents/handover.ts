@@ -5,7 +5,7 @@ import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName } from "@/lib/words/settingName";
 import { type ArrivalOnPaper, arrivalPart } from "./arrival";
 import { partName, partSaid } from "./describedPart";
-import { numberText, quantityText } from "./format";
+import { distanceText, numberText, quantityText } from "./format";
 import { limitsText } from "./jobCard";
 import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
 import { BRASS, caution, facts, figure, label, ledger, say, section } from "./look";
@@ -85,9 +85,12 @@ export async function handoverPdf(paper: HandoverPaper): Promise<Uint8Array> {
         [words.bike, [paper.bike, paper.plate].filter(Boolean).join(", ")],
         [words.customer, paper.customer],
         [words.job, `${paper.job.number}, ${paper.job.title}`],
-        [words.odometer, paper.odometerKm === null ? "" : `${numberText(paper.odometerKm, locale)}\u00a0km`],
+        [
+          words.odometer,
+          paper.odometerKm === null ? "" : distanceText(paper.odometerKm, paper.shop.units, locale),
+        ],
       ]),
-      ...arrivalPart(paper.arrival ?? null, locale),
+      ...arrivalPart(paper.arrival ?? null, paper.shop),
       section(words.workDone),
       { ul: paper.work.map((row) => say(row)), markerColor: BRASS },
       ...settingsPart(paper, words),

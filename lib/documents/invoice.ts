@@ -2,7 +2,7 @@ import { askOf } from "@/lib/domain/invoices/paying";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { formatMoney } from "@/lib/domain/money/format";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
-import { dayText, numberText } from "./format";
+import { dayText, distanceText } from "./format";
 import { addressee, letterfoot, letterhead } from "./letterhead";
 import { priceLines, type Sum, totalSums } from "./lines";
 import { caution, facts, label, say, section, sums } from "./look";
@@ -77,7 +77,12 @@ function about(doc: PrintedInvoice, words: PaperWords): Content {
       [words.bike, bike.name],
       [words.plate, bike.plate],
       [words.frame, bike.frameNumber],
-      [words.odometer, bike.odometerKm === null ? "" : `${numberText(bike.odometerKm, doc.locale)}\u00a0km`],
+      [
+        words.odometer,
+        bike.odometerKm === null
+          ? ""
+          : distanceText(bike.odometerKm, bike.odometerUnits ?? "metric", doc.locale),
+      ],
       [words.job, `${number}, ${title}`],
     ]),
     [words.quoteNo, doc.quotes.join(", ")],

@@ -1,7 +1,7 @@
 import type { Column } from "pdfmake/interfaces";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { proceduresOfCard } from "../domain/procedures/procedures";
-import { dayText, minutesText, numberText, quantityText } from "./format";
+import { dayText, distanceText, minutesText, numberText, quantityText } from "./format";
 import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
 import { facts, figure, INK, label, ledger, OXIDE, say } from "./look";
 import { measuring } from "./measuring";
@@ -87,7 +87,10 @@ export async function jobCardPdf(card: JobCardPaper): Promise<Uint8Array> {
         [words.job, card.title],
         [words.customer, card.customer.name],
         [words.bike, [card.bike.name, card.bike.plate].filter(Boolean).join(", ")],
-        [words.odometer, card.odometerKm == null ? "" : `${numberText(card.odometerKm, locale)}\u00a0km`],
+        [
+          words.odometer,
+          card.odometerKm == null ? "" : distanceText(card.odometerKm, card.shop.units, locale),
+        ],
         [words.complaint, card.complaint],
         [words.waitsFor, card.waits ?? ""],
         [words.planned, minutesText(card.minutes, locale)],

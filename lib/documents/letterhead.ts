@@ -12,10 +12,11 @@ export interface Sender extends NumberedSeller {
   readonly email: string;
 }
 
-/** The same with what decides its language and its paper. */
+/** The same with what decides its language, its paper and the unit of its odometers. */
 export interface PlacedSender extends Sender {
   readonly locale: string;
   readonly country: string;
+  readonly units: string;
 }
 
 /** What a paper is: its title, its number, and its day or another line about it in words. */

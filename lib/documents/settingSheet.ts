@@ -1,7 +1,7 @@
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName, settingUnit } from "@/lib/words/settingName";
-import { numberText } from "./format";
+import { distanceText, numberText } from "./format";
 import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
 import { BRASS, facts, figure, label, ledger, say, section } from "./look";
 import { type Content, toPdf } from "./pdf";
@@ -58,7 +58,10 @@ export async function settingSheetPdf(sheet: SheetPaper): Promise<Uint8Array> {
         [words.taken, sheet.dayText],
         [words.by, sheet.takenBy],
         [words.job, sheet.job === null ? "" : String(sheet.job)],
-        [words.odometer, sheet.odometerKm === null ? "" : `${numberText(sheet.odometerKm, locale)}\u00a0km`],
+        [
+          words.odometer,
+          sheet.odometerKm === null ? "" : distanceText(sheet.odometerKm, sheet.shop.units, locale),
+        ],
         [words.conditions, sheet.conditions],
       ]),
       section(words.values),

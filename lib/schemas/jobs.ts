@@ -33,7 +33,7 @@ export const odometerFields = {
   odometerKm: decimalField
     .refine(
       (km) => km === null || (Number.isInteger(km) && km >= 0 && km < 2_000_000),
-      "Enter whole kilometres, such as 24180.",
+      "Enter the odometer as a whole number, such as 24180.",
     )
     .optional()
     .transform((km) => km ?? null),

@@ -21,9 +21,13 @@ await command(async () => {
     `${made.slug}: ${made.rows} rows and ${made.pictures} pictures, equal to the file, and its books add up.`,
   );
   say(`${owner} is its owner; the others of its people are to be invited again (Shop > People).`);
-  if (made.mailsWaiting)
+  const { mails, links, calendars, letters } = made.quiet;
+  if (mails) say(`${mails} mails that waited are held back: its owner can let them go under Shop > Mail.`);
+  if (links || calendars)
     say(
-      `${made.mailsWaiting} mails to customers wait in it and will be sent from here: if the shop it came from still runs, look at Shop > Mail there.`,
+      `${links} links of customers and ${calendars} calendar addresses open nothing here; new ones can be made.`,
     );
+  if (letters)
+    say("Letters that the server wrote by itself are off (Shop > Letters, Reminders and Settings).");
   return 0;
 });

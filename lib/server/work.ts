@@ -1,3 +1,4 @@
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { hasMailDue, mailQueueOf, nextMail } from "@/lib/data/mail/queue";
 import { CHECKS, checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
 import { hasStaleStaff, settleStaff } from "@/lib/data/people/staff";
@@ -86,7 +87,7 @@ export const STAFF: ShopWork<number> = {
   name: SETTLING_STAFF,
   inSamples: false,
   wanted: hasStaleStaff,
-  run: settleStaff,
+  run: (shop) => settleStaff(shop, endWorkOfIn),
   next: never,
 };
 

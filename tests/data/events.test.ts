@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { createShop } from "@/lib/data/people/createShop";
 import { eventsOfPerson, eventsOfShop } from "@/lib/data/people/events";
 import { addStaff, changeRole, invite, join, removeMember } from "@/lib/data/people/members";
@@ -65,7 +66,7 @@ describe("what happened to the sign-ins of a shop's people", () => {
   it("is read by its owner from their joining on: sign-ins, refusals, roles", async () => {
     await signIn(jory, PHONE, later(20), true);
     await authenticate("jory@saltpan.example", "not this one at all", later(21)).catch(() => undefined);
-    await changeRole(as(a, { now: later(22) }), { personId: jory, role: "books" });
+    await changeRole(as(a, { now: later(22) }), { personId: jory, role: "books" }, endWorkOfIn);
     expect((await told(a)).slice(0, 4)).toEqual([
       "Jory Quill was given a role: books, by Owner of Saltpan Carburettor Works",
       "Jory Quill was refused at sign-in: wrong password",
@@ -85,7 +86,7 @@ describe("what happened to the sign-ins of a shop's people", () => {
   });
 
   it("ends with their leaving, but for that itself", async () => {
-    await removeMember(as(a, { now: later(30) }), jory);
+    await removeMember(as(a, { now: later(30) }), jory, endWorkOfIn);
     await signIn(jory, LINUX, later(31));
     expect((await told(a))[0]).toBe(
       "Jory Quill was taken out of the shop: by Owner of Saltpan Carburettor Works",

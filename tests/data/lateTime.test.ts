@@ -6,6 +6,7 @@ import { startTime, stopOnJob, stopTime } from "@/lib/data/jobs/time/run";
 import { setWait } from "@/lib/data/jobs/waits";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Asking } from "@/lib/domain/refusal";
+import { dayWords } from "@/lib/domain/schedule/days";
 import type { LateSaid } from "@/lib/schemas/timeEntries";
 import { jobNow, makeJob } from "../support/jobs";
 import { as, type TwoShops, twoShops } from "../support/shops";
@@ -86,7 +87,7 @@ describe("an act that ends time which ran past the shift", () => {
         const { entryId } = await startTime(morning, { jobId: job.id });
         const before = await jobNow(a, job.id);
         const asked = (await act(evening, job.id, {}).catch((cause) => cause)) as Asking;
-        expect(asked.message).toContain(`past the end of the shift at ${day} 16:30`);
+        expect(asked.message).toContain(`past the end of the shift at ${dayWords(day, "en-AU")}, 16:30`);
         expect(asked.asks).toMatchObject([
           { name: `late.${entryId}`, moment: { name: `lateEnds.${entryId}`, initial: `${day}T16:30` } },
         ]);

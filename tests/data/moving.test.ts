@@ -37,6 +37,15 @@ beforeAll(async () => {
 });
 afterAll(closeDirectory);
 
+/** What keeps a copy quiet, left out of the comparison. */
+const QUIET: Readonly<Record<string, readonly string[]>> = {
+  Mail: ["state", "failure", "nextAt", "heldUntil"],
+  CustomerLink: ["revokedAt"],
+  Settings: ["remindAfterDays", "remindBeforeDays", "version"],
+};
+const loud = (table: string) => (row: Readonly<Record<string, unknown>>) =>
+  Object.fromEntries(Object.entries(row).filter(([name]) => !QUIET[table]?.includes(name)));
+
 const fileOf = (shop: WorkedShop) => files[shop.slug] as string;
 const manifestOf = (shop: WorkedShop) => manifests[shop.slug] as ShopManifest;
 
@@ -105,7 +114,7 @@ describe("an import of that file", () => {
           expect(there[table]?.slice(0, rows.length).map((row) => ({ ...row, active: null }))).toEqual(
             rows.map((row) => ({ ...row, active: null })),
           );
-        else expect({ [table]: there[table] }).toEqual({ [table]: rows });
+        else expect({ [table]: there[table]?.map(loud(table)) }).toEqual({ [table]: rows.map(loud(table)) });
       const copy = handleFor(made, SYSTEM, shop.now);
       const store = folderStore(copy.files);
       expect(await problemsOf(copy, store)).toEqual([]);

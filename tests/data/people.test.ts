@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { changePassword, makeReset, resetPassword } from "@/lib/data/people/account";
 import { createShop } from "@/lib/data/people/createShop";
 import { knowsDevice, rememberDevice } from "@/lib/data/people/devices";
@@ -199,12 +200,14 @@ describe("people of a shop", () => {
       (m) => m.person.email === "jory@saltpan.example",
     );
     const personId = jory?.person.id ?? "";
-    await changeRole(a.shop, { personId, role: "books" });
+    await changeRole(a.shop, { personId, role: "books" }, endWorkOfIn);
     expect((await shopsOf(personId))[0]?.role).toBe("books");
-    await expect(removeMember(b.shop, personId)).rejects.toThrow(/not belong/);
-    await expect(changeRole(a.shop, { personId: a.ownerId, role: "desk" })).rejects.toThrow(/needs an owner/);
-    await expect(removeMember(a.shop, a.ownerId)).rejects.toThrow(/needs an owner/);
-    await removeMember(a.shop, personId);
+    await expect(removeMember(b.shop, personId, endWorkOfIn)).rejects.toThrow(/not belong/);
+    await expect(changeRole(a.shop, { personId: a.ownerId, role: "desk" }, endWorkOfIn)).rejects.toThrow(
+      /needs an owner/,
+    );
+    await expect(removeMember(a.shop, a.ownerId, endWorkOfIn)).rejects.toThrow(/needs an owner/);
+    await removeMember(a.shop, personId, endWorkOfIn);
     expect(await shopsOf(personId)).toEqual([]);
     const staff = await a.shop.read.staff.findUniqueOrThrow({ where: { personId } });
     expect(staff.active).toBe(false);

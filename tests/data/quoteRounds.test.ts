@@ -66,6 +66,29 @@ describe("a round of reminders", () => {
     expect((await round(a, later(1))).reminded).toBe(1);
   });
 
+  it("reaches one that is due behind any number that are not yet", async () => {
+    const { a, b } = await twoShops();
+    await wants(a, 5, null);
+    const { id } = await sentQuote(a, await readyToQuote(a));
+    const due = await a.read.quote.findUniqueOrThrow({ where: { id } });
+    // Older rows, sent an hour after midnight of the next day: of those the fifth day after has not come.
+    await a.write((tx) =>
+      tx.quote.createMany({
+        data: Array.from({ length: 60 }, (_, n) => ({
+          ...due,
+          id: -1 - n,
+          sequence: 5000 + n,
+          number: `late ${n}`,
+          sentAt: later(0, 14),
+        })),
+      }),
+    );
+    expect(await round(a, later(5))).toEqual({ expired: 0, reminded: 1 });
+    expect((await a.read.quote.findUniqueOrThrow({ where: { id } })).remindedAt).toEqual(later(5));
+    expect(await a.read.quote.count({ where: { remindedAt: null } })).toBe(60);
+    expect(await reminders(b)).toEqual([]);
+  });
+
   it("never goes at night: only from 8 to before 18 o'clock on the shop's own clock", async () => {
     const { a, b } = await twoShops();
     for (const shop of [a, b]) {

@@ -198,6 +198,13 @@ describe("an odometer", () => {
       orderBy: { id: "desc" },
     });
     expect(told).not.toBeNull();
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { units: "uk" } }));
+    await save(24_186, true);
+    // 15,028 miles, as 24,186 km are read: typed again, they are no lower reading.
+    await save(24_185);
+    expect((await a.read.bike.findUniqueOrThrow({ where: { id: job.bikeId } })).odometerKm).toBe(24_186);
+    await expect(save(1_609)).rejects.toThrow(/mi is lower than the .* mi read before/u);
+    await a.write((tx) => tx.settings.update({ where: { id: 1 }, data: { units: "metric" } }));
   });
 });
 

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { changeRole, removeMember } from "@/lib/data/people/members";
 import { hasStaleStaff, settleStaff } from "@/lib/data/people/staff";
 import { hasOldKeys, sweepKeys } from "@/lib/data/shop/sweepKeys";
@@ -69,12 +70,12 @@ describe("people of a shop, where a server was stopped between the directory's w
     }
     // The shop's database does not answer: the directory's write is done, the shop's is not.
     const broken = { ...a, write: () => Promise.reject(new Error("stopped")) };
-    await expect(removeMember(broken, `gone-${a.slug}`)).rejects.toThrow("stopped");
-    await expect(changeRole(broken, { personId: `moved-${a.slug}`, role: "desk" })).rejects.toThrow(
-      "stopped",
-    );
+    await expect(removeMember(broken, `gone-${a.slug}`, endWorkOfIn)).rejects.toThrow("stopped");
+    await expect(
+      changeRole(broken, { personId: `moved-${a.slug}`, role: "desk" }, endWorkOfIn),
+    ).rejects.toThrow("stopped");
     expect(await hasStaleStaff(a)).toBe(true);
-    expect(await settleStaff(a)).toBe(2);
+    expect(await settleStaff(a, endWorkOfIn)).toBe(2);
     const row = (personId: string) => a.read.staff.findUniqueOrThrow({ where: { personId } });
     expect(await row(`gone-${a.slug}`)).toMatchObject({ active: false, role: "tuner" });
     expect(await row(`moved-${a.slug}`)).toMatchObject({ active: true, role: "desk" });

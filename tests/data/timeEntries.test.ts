@@ -215,7 +215,7 @@ describe("a forgotten time entry", () => {
     const [running] = await listRunning(nextDay);
     expect(running?.forgotten?.endField).toMatch(/^2026-11-25T16:30/);
     await expect(stopTime(nextDay, { entryId })).rejects.toThrow(
-      /past the end of the shift at 2026-11-25 16:30/,
+      /past the end of the shift at 25 Nov 2026, 16:30/,
     );
     await expect(startTime(nextDay, { jobId: job.id })).rejects.toThrow(/past the end of the shift/);
     const right = {

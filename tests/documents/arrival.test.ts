@@ -46,6 +46,16 @@ describe("The paper of a bike's arrival", () => {
     expect(Buffer.from(await arrivalPdf(paper)).equals(Buffer.from(pdf))).toBe(true);
   });
 
+  it("reads the odometer in miles where the shop does, at home with the bike as well", async () => {
+    const shop = { ...paper.shop, units: "uk", locale: "en-GB" };
+    has(await pdfText(await arrivalPdf({ ...paper, shop })), "15,025 mi");
+    has(
+      await pdfText(await handoverPdf({ ...handoverSample, arrival: paper, shop })),
+      "25,600 mi",
+      "15,025 mi",
+    );
+  });
+
   it("is in the customer's language, says a typed name for what it is, and leaves a line where nobody signed", async () => {
     const shop = { ...paper.shop, locale: "nb-NO", country: "NO" };
     const signed = paper.signed && { ...paper.signed, signature: "" };

@@ -91,6 +91,7 @@ function sellerSample(country: "AU" | "NO") {
   const au = country === "AU";
   return {
     name: au ? "Saltpan Carburettor Works" : "Fjellrev Motor",
+    units: "metric",
     legalName: au ? "Saltpan Carburettor Works Pty Ltd" : "Fjellrev Motor AS",
     taxNumber: au ? "51 824 753 556" : "988 077 917 MVA",
     numberName: au ? "ABN" : "Organisation number",

@@ -259,7 +259,7 @@ describe("work that is due", () => {
       for (const personId of ["ada", "bo"])
         await tx.membership.create({ data: { personId, shopId: a.slug, role: "owner", createdAt: NOW } });
     });
-    await changeRole(roundHandle(a, a.by, now), { personId: "bo", role: "tuner" });
+    await changeRole(roundHandle(a, a.by, now), { personId: "bo", role: "tuner" }, async () => {});
     expect(await round(STAFF, now)).toMatchObject({ shops: 1 });
     expect(await round(STAFF, now)).toMatchObject({ shops: 0 });
   });

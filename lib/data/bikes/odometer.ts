@@ -2,6 +2,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { odometerQuestion } from "@/lib/domain/sheets/odometer";
+import { shownDistance } from "@/lib/domain/units/distance";
 
 export interface OdometerReading {
   readonly odometerKm: number | null;
@@ -21,9 +22,12 @@ export async function keepOdometerIn(
 ): Promise<void> {
   if (odometerKm === null) return;
   const bike = await tx.bike.findUniqueOrThrow({ where: { id: bikeId }, select: { odometerKm: true } });
-  if (bike.odometerKm === odometerKm) return;
+  const { units } = await tx.settings.findUniqueOrThrow({ where: { id: 1 }, select: { units: true } });
+  // The same whole mile comes back as up to a kilometre less than what is kept: it is the same reading.
+  const read = (km: number) => shownDistance(km, units);
+  if (bike.odometerKm !== null && read(bike.odometerKm) === read(odometerKm)) return;
   const before = bike.odometerKm === null ? null : { km: bike.odometerKm, at: await readAt(tx, bikeId) };
-  const question = odometerQuestion(odometerKm, before, shop.now.getTime());
+  const question = odometerQuestion(odometerKm, before, shop.now.getTime(), units);
   if (question && !odometerRight)
     throw new Refusal(question, "Correct the odometer, or tick that it is right as typed.", {
       odometerKm: question,

@@ -14,7 +14,13 @@ export function frozenOf(printed: PrintedInvoice): FrozenInvoice {
   return { format: "throttlewright-invoice", version: 4, ...printed };
 }
 
-const bike = z.looseObject({ name: text, plate: text, frameNumber: text, odometerKm: whole.nullable() });
+const bike = z.looseObject({
+  name: text,
+  plate: text,
+  frameNumber: text,
+  odometerKm: whole.nullable(),
+  odometerUnits: text.exactOptional(),
+});
 const credited = z.looseObject({ number: whole, issuedOn: day, reason: text });
 const creditedKind = credited.extend({ kind: z.enum(["invoice", "receipt"]) });
 /** Before series could have a prefix, a number was written as it is. */

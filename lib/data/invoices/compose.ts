@@ -77,7 +77,7 @@ export function composeInvoice(
   };
 }
 
-const printedJob = ({ job }: InvoiceFacts): PrintedJob => ({
+const printedJob = ({ job, settings }: InvoiceFacts): PrintedJob => ({
   number: job.number,
   title: job.title,
   bike: {
@@ -85,6 +85,7 @@ const printedJob = ({ job }: InvoiceFacts): PrintedJob => ({
     plate: job.bike.plate,
     frameNumber: job.bike.frameNumber,
     odometerKm: job.odometerKm ?? job.bike.odometerKm,
+    odometerUnits: settings.units,
   },
 });
 

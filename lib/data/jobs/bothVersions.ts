@@ -1,7 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { JOB_WORDS } from "@/lib/schemas/jobWords";
 import { quantityText } from "@/lib/schemas/quantity";
-import { zoneIn } from "../common/zone";
+import { clockIn } from "../common/zone";
 import { staffNames } from "./people";
 import { clockOf } from "./time/clock";
 
@@ -37,7 +37,7 @@ export async function bothVersions(
   shop: ShopHandle,
   sent: SentAct,
 ): Promise<{ mine: string[]; theirs: string[] }> {
-  const [job, step, reservation, zone, names] = await Promise.all([
+  const [job, step, reservation, clock, names] = await Promise.all([
     sent.jobId === null
       ? null
       : shop.read.job.findUnique({ where: { id: sent.jobId }, select: { number: true, state: true } }),
@@ -52,7 +52,7 @@ export async function bothVersions(
             part: { select: { name: true, code: true, unit: true } },
           },
         }),
-    zoneIn(shop.read),
+    clockIn(shop.read),
     staffNames(shop),
   ]);
   const holds = step?.holdPoints ?? [];
@@ -71,7 +71,7 @@ export async function bothVersions(
     const who = (step.doneBy !== null && names.get(step.doneBy)) || "someone";
     theirs.push(
       step.doneAt
-        ? `“${step.name}” was ${step.state === "skipped" ? "skipped" : "passed"} by ${who} on ${clockOf(step.doneAt, zone)}.`
+        ? `“${step.name}” was ${step.state === "skipped" ? "skipped" : "passed"} by ${who} on ${clockOf(step.doneAt, clock)}.`
         : `“${step.name}” is still to do.`,
     );
     if (step.reason) theirs.push(step.reason);

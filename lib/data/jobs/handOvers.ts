@@ -1,21 +1,26 @@
 import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import { may, type Role } from "@/lib/domain/access/permissions";
+import { may, ROLES, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import type { LateSaid } from "@/lib/schemas/timeEntries";
 import { jobIn } from "./states";
 import { stopOnJobIn } from "./time/end";
 
+const WHO_WORK = ROLES.filter((role) => may(role, "job.work"));
+
 /** Those of the shop who work on jobs, but for whoever looks: a job can be handed over to them. */
 export async function othersWhoWork(shop: ShopHandle): Promise<{ id: number; name: string }[]> {
-  const rows = await shop.read.staff.findMany({
-    where: { active: true, ...(shop.by.staffId === null ? {} : { id: { not: shop.by.staffId } }) },
-    select: { id: true, name: true, role: true },
+  return shop.read.staff.findMany({
+    where: {
+      active: true,
+      role: { in: WHO_WORK },
+      ...(shop.by.staffId === null ? {} : { id: { not: shop.by.staffId } }),
+    },
+    select: { id: true, name: true },
     orderBy: { name: "asc" },
     take: 60,
   });
-  return rows.filter((one) => may(one.role as Role, "job.work")).map(({ id, name }) => ({ id, name }));
 }
 
 export interface HandOverInput extends LateSaid {

@@ -17,6 +17,7 @@ export async function listMail(shop: ShopHandle, before?: number) {
   });
   const byMail = Map.groupBy(enclosed, (one) => one.mailId);
   return {
+    held: await shop.read.mail.count({ where: { state: "held" } }),
     rows: page.map((row) => ({ ...row, enclosed: byMail.get(row.id) ?? [] })),
     next: rows.length > PAGE ? page.at(-1)?.id : undefined,
   };

@@ -137,6 +137,28 @@ export function mailQueueOf(shop: ShopHandle, clock: () => Date = () => shop.now
   };
 }
 
+const LET_GO = { state: "waiting", tries: 0, failure: "", nextAt: null } as const;
+
+/** Lets one mail go that was held back because the shop was opened as a copy. */
+export async function releaseHeld(shop: ShopHandle, id: number): Promise<void> {
+  await shop.write(async (tx) => {
+    await demandOne(
+      tx.mail.updateMany({ where: { id, state: "held" }, data: LET_GO }),
+      () => new Refusal("It is not held back any more.", "Look at the list again.", {}, "conflict"),
+    );
+    await audit(tx, shop, "let go what was held back", "mail", id);
+  });
+}
+
+/** Lets all mails go that are held back. Answers how many they were. */
+export async function releaseAllHeld(shop: ShopHandle): Promise<number> {
+  return shop.write(async (tx) => {
+    const { count } = await tx.mail.updateMany({ where: { state: "held" }, data: LET_GO });
+    if (count > 0) await audit(tx, shop, "let go what was held back", "mail", null, { count });
+    return count;
+  });
+}
+
 /** Puts a mail that did not go back among those that are due, as if it had not been tried. */
 export async function retryMail(shop: ShopHandle, id: number): Promise<void> {
   await shop.write(async (tx) => {

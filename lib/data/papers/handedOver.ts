@@ -51,14 +51,14 @@ export async function handedOver(shop: ShopHandle, jobId: number) {
     },
   });
   if (!job) return null;
-  const [followUps, { zone }, dealt] = await Promise.all([
+  const [followUps, { zone, units }, dealt] = await Promise.all([
     shop.read.followUp.findMany({
       where: { jobId, state: "due" },
       select: { what: true, recheck: true, dueOn: true, dueKm: true },
       orderBy: [{ dueOn: "asc" }, { id: "asc" }],
       take: 20,
     }),
-    shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } }),
+    shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, units: true } }),
     jobDealings(shop, jobId),
   ]);
   const checks: NextCheck[] = followUps.map(({ what, recheck, dueOn, dueKm }) => ({
@@ -83,6 +83,8 @@ export async function handedOver(shop: ShopHandle, jobId: number) {
     checks: job.finishedAt !== null && due ? [...checks, service] : checks,
     toPay: toPayOf(dealt),
     signed: job.signatures[0] ?? null,
+    /** Of the shop's distances. */
+    units,
   };
 }
 

@@ -1,4 +1,5 @@
 import { directory } from "@/lib/db/directory";
+import type { Prisma } from "@/lib/db/generated/sqlite/directory/client";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
@@ -104,15 +105,7 @@ export async function noteExportProgress(
   { done, of }: { done: number; of: number },
   now: Date,
 ): Promise<void> {
-  await demandOne(
-    directory().write((tx) =>
-      tx.shopExport.updateMany({
-        where: { shopId, madeBy: holder, ...UNMADE },
-        data: { done, of, heldUntil: heldTo(now) },
-      }),
-    ),
-    notOurs,
-  );
+  await noteOurs(shopId, holder, { done, of, heldUntil: heldTo(now) });
 }
 
 export async function noteExportReady(
@@ -121,28 +114,25 @@ export async function noteExportReady(
   { file, bytes }: { file: string; bytes: number },
   now: Date,
 ): Promise<void> {
-  await demandOne(
-    directory().write((tx) =>
-      tx.shopExport.updateMany({
-        where: { shopId, madeBy: holder, ...UNMADE },
-        data: { readyAt: now, file, bytes, madeBy: null, heldUntil: null },
-      }),
-    ),
-    notOurs,
-  );
+  await noteOurs(shopId, holder, { readyAt: now, file, bytes, ...HELD_BY_NOBODY });
 }
 
-const notOurs = () => new Refusal("Nobody waits for this export any more.", "It was not kept.");
-
-/** Notes that an export could not be made; it may be asked for again. */
+/** Notes that an export could not be made; it may be asked for again. Where somebody else makes it by now, that stands. */
 export async function noteExportFailed(shopId: string, holder: string, failure: string): Promise<void> {
-  await directory().write((tx) =>
-    tx.shopExport.updateMany({
-      where: { shopId, madeBy: holder, ...UNMADE },
-      data: { failure: failure.slice(0, 300), madeBy: null, heldUntil: null },
-    }),
-  );
+  await changeOurs(shopId, holder, { failure: failure.slice(0, 300), ...HELD_BY_NOBODY });
 }
+
+const HELD_BY_NOBODY = { madeBy: null, heldUntil: null } as const;
+
+/** Changes an export while this holder makes it. */
+const changeOurs = (shopId: string, holder: string, data: Prisma.ShopExportUpdateManyMutationInput) =>
+  directory().write((tx) => tx.shopExport.updateMany({ where: { shopId, madeBy: holder, ...UNMADE }, data }));
+
+const noteOurs = (...ours: Parameters<typeof changeOurs>) =>
+  demandOne(
+    changeOurs(...ours),
+    () => new Refusal("Nobody waits for this export any more.", "It was not kept."),
+  );
 
 /** Forgets exports whose day is over, and answers the names of the files that stay. */
 export async function exportsToKeep(now: Date): Promise<Set<string>> {

@@ -2,11 +2,12 @@ import { directory } from "@/lib/db/directory";
 import { makeDueIn, SETTLING_STAFF } from "@/lib/db/due";
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { newToken, tokenHash } from "@/lib/db/token";
-import type { Role } from "@/lib/domain/access/permissions";
+import { may, type Role } from "@/lib/domain/access/permissions";
 import { Refusal } from "@/lib/domain/refusal";
 import { USUAL_HOURS } from "../shop/prepare";
+import type { EndWorkIn } from "./staff";
 
 /** People of a shop and its open invitations. */
 export async function listMembers(shop: ShopHandle) {
@@ -146,8 +147,15 @@ export async function addStaff(
   });
 }
 
-/** Changes a role; it counts from the person's next request. The last owner stays one. */
-export async function changeRole(shop: ShopHandle, input: { personId: string; role: Role }): Promise<void> {
+/**
+ * Changes a role; it counts from the person's next request. The last owner stays one. `endWork` ends the time of somebody who may not
+ * work on jobs any more, and so could not stop it.
+ */
+export async function changeRole(
+  shop: ShopHandle,
+  input: { personId: string; role: Role },
+  endWork: EndWorkIn,
+): Promise<void> {
   await directory().write(async (tx) => {
     const { id: shopId } = await tx.shop.findUniqueOrThrow({
       where: { slug: shop.slug },
@@ -174,12 +182,13 @@ export async function changeRole(shop: ShopHandle, input: { personId: string; ro
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId: input.personId }, data: { role: input.role } });
+    if (!may(input.role, "job.work")) await endWorkOf(tx, shop, input.personId, endWork);
     await audit(tx, shop, "changed a role", "person", null, { personId: input.personId, role: input.role });
   });
 }
 
-/** Takes a person out of the shop at once; their work stays under their name. */
-export async function removeMember(shop: ShopHandle, personId: string): Promise<void> {
+/** Takes a person out of the shop at once; their work stays under their name, and `endWork` ends their time. */
+export async function removeMember(shop: ShopHandle, personId: string, endWork: EndWorkIn): Promise<void> {
   await directory().write(async (tx) => {
     const { id: shopId } = await tx.shop.findUniqueOrThrow({
       where: { slug: shop.slug },
@@ -203,8 +212,14 @@ export async function removeMember(shop: ShopHandle, personId: string): Promise<
   });
   await shop.write(async (tx) => {
     await tx.staff.updateMany({ where: { personId }, data: { active: false } });
+    await endWorkOf(tx, shop, personId, endWork);
     await audit(tx, shop, "removed", "person", null, { personId });
   });
+}
+
+async function endWorkOf(tx: ShopTx, shop: ShopHandle, personId: string, endWork: EndWorkIn): Promise<void> {
+  const row = await tx.staff.findUnique({ where: { personId }, select: { id: true } });
+  if (row) await endWork(tx, shop, row.id);
 }
 
 async function demandAnotherOwner(

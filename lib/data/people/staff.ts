@@ -1,6 +1,10 @@
 import { directory } from "@/lib/db/directory";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
+import { may, type Role } from "@/lib/domain/access/permissions";
+
+/** Ends the running time of somebody who may work in the shop no longer. */
+export type EndWorkIn = (tx: ShopTx, shop: ShopHandle, staffId: number) => Promise<void>;
 
 /** A shop's row of a person that does not say what the directory says of them. */
 interface Stale {
@@ -38,7 +42,7 @@ export async function hasStaleStaff(shop: ShopHandle): Promise<boolean> {
 }
 
 /** Brings the shop's rows of its people in line with the directory. Answers how many were not. */
-export async function settleStaff(shop: ShopHandle): Promise<number> {
+export async function settleStaff(shop: ShopHandle, endWork: EndWorkIn): Promise<number> {
   const stale = await staleStaff(shop);
   for (const { id, name, role } of stale)
     await shop.write(async (tx) => {
@@ -47,6 +51,7 @@ export async function settleStaff(shop: ShopHandle): Promise<number> {
         data: { ...(role === null ? { active: false } : { role }), version: { increment: 1 } },
         select: { id: true },
       });
+      if (role === null || !may(role as Role, "job.work")) await endWork(tx, shop, id);
       await audit(tx, shop, role === null ? "removed" : "changed a role", "person", id, { name, role });
     });
   return stale.length;

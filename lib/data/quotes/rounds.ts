@@ -1,6 +1,6 @@
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
-import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
+import { dayIn, daysAfter, endOfDay } from "@/lib/domain/schedule/days";
 import { minuteOfDay } from "@/lib/domain/schedule/localTime";
 import { isMailTime, isReminderDue } from "@/lib/domain/schedule/reminder";
 import { storedQuote } from "../documents/quote";
@@ -66,6 +66,8 @@ interface Terms {
 async function remindDue(shop: ShopHandle, terms: Terms): Promise<number> {
   const { zone, today } = terms;
   const [after, before] = [terms.remindAfterDays ?? 0, terms.remindBeforeDays ?? 0];
+  /** What was sent before this was sent at least so many days of the shop ago. */
+  const sentBy = (days: number) => endOfDay(daysAfter(today, -days), zone);
   const rows = await shop.read.quote.findMany({
     where: {
       state: "sent",
@@ -74,9 +76,10 @@ async function remindDue(shop: ShopHandle, terms: Terms): Promise<number> {
       customer: { email: { not: "" }, noLetters: false },
       questions: { none: { answeredAt: null } },
       AND: [{ OR: [{ callOn: null }, { callOn: { lte: today } }] }],
-      // A day more than is due: where the shop's day begins is looked at below.
+      // As isReminderDue says it: a row that it would refuse takes the place of one that is due.
+      sentAt: { lt: sentBy(1) },
       OR: [
-        ...(after > 0 ? [{ sentAt: { lte: new Date(shop.now.getTime() - (after - 1) * 86_400_000) } }] : []),
+        ...(after > 0 ? [{ sentAt: { lt: sentBy(after) } }] : []),
         ...(before > 0 ? [{ validUntil: { lte: daysAfter(today, before) } }] : []),
       ],
     },

@@ -15,6 +15,7 @@ export async function senderIn(db: Pick<ShopTx, "settings" | "taxTerms">) {
       taxRegime: true,
       locale: true,
       country: true,
+      units: true,
     },
   });
   return { ...shop, ...(await numberSaid(db, { taxRegime, country: shop.country })) };

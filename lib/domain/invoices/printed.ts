@@ -39,6 +39,8 @@ export interface PrintedJob {
     readonly plate: string;
     readonly frameNumber: string;
     readonly odometerKm: number | null;
+    /** The unit system in which the shop reads odometers; documents issued before this was kept have none. */
+    readonly odometerUnits?: string;
   };
 }
 

@@ -14,8 +14,6 @@ export interface Brought {
   readonly shop: ShopHandle;
   readonly rows: number;
   readonly pictures: number;
-  /** Mails that wait to be sent: they go from here too, once rounds run. */
-  readonly mailsWaiting: number;
 }
 
 /**
@@ -43,8 +41,7 @@ export async function bringIn(
   const problems = await problemsIn(shop, store, manifest.missingPhotos.length > 0);
   if (problems.length)
     throw new Refusal(`The books of this shop do not add up: ${problems.slice(0, 5).join(" ")}`, NOTHING);
-  const mailsWaiting = await shop.read.mail.count({ where: { state: { in: ["waiting", "sending"] } } });
-  return { shop, rows, pictures, mailsWaiting };
+  return { shop, rows, pictures };
 }
 
 /** A picture of ours has at most a few megabytes. */

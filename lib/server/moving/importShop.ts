@@ -1,3 +1,4 @@
+import { type Quietened, quietCopy } from "@/lib/data/mail/quietCopy";
 import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { directory } from "@/lib/db/directory";
@@ -5,13 +6,18 @@ import { Refusal } from "@/lib/domain/refusal";
 import { type Brought, bringIn } from "./bringIn";
 import { openArchive } from "./zipIn";
 
-type ImportedShop = OpenedShop & Omit<Brought, "shop">;
+interface ImportedShop extends OpenedShop {
+  readonly rows: number;
+  readonly pictures: number;
+  readonly quiet: Quietened;
+}
 
 const NOTHING = "Nothing was opened.";
 
 /**
  * Opens a new shop from an archive: every row and picture of it, held to the archive's digests, and its books checked, before it
  * enters the directory. The named person is its owner; the rows of its people keep their names, and none of them may come in.
+ * It is a copy: it speaks to no customer until its owner wants that.
  */
 export async function importShop(
   file: string,
@@ -24,17 +30,19 @@ export async function importShop(
   try {
     const { manifest } = archive;
     let brought: Brought | undefined;
+    let quiet: Quietened | undefined;
     const prepare = async (database: string) => {
       brought = await bringIn(archive, { slug: wanted.slug, database }, now);
+      quiet = await quietCopy(brought.shop);
       await addStaff(brought.shop, { ...owner, role: "owner" });
     };
     const made = await createShop(
       { name: manifest.shop.name, slug: wanted.slug, owner: { id: owner.id }, ownDatabase: true, prepare },
       now,
     );
-    if (!brought) throw new Error("The shop was opened before it was filled.");
-    const { rows, pictures, mailsWaiting } = brought;
-    return { ...made, rows, pictures, mailsWaiting };
+    if (!brought || !quiet) throw new Error("The shop was opened before it was filled.");
+    const { rows, pictures } = brought;
+    return { ...made, rows, pictures, quiet };
   } finally {
     archive.close();
   }

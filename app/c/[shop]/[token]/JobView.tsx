@@ -41,7 +41,7 @@ export async function JobView({ link, jobId, path, foot, accepted = false }: Pro
   const next = job.state === "booked" ? job.bookings[0] : undefined;
   const finished = job.finishedAt !== null && job.state !== "cancelled";
   const end = finished ? await handedOver(link.shop, jobId) : null;
-  const checks = checkTexts(end?.checks ?? [], locale);
+  const checks = end ? checkTexts(end.checks, { locale, units: end.units }) : [];
   return (
     <main className="mx-auto max-w-[40rem] px-5 pt-6 pb-16">
       <p className="text-[15px] text-soft">{job.shop.name}</p>

@@ -80,7 +80,7 @@ export function Reminders(props: Props) {
   );
 }
 
-const MAIL = { sent: "", failed: ", not sent" } as const;
+const MAIL = { sent: "", failed: ", not sent", held: ", held back" } as const;
 
 function Sent({ one, slug, of, currency, locale, mayChase }: Props & { one: SentReminders["sent"][number] }) {
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;

@@ -1,12 +1,11 @@
+import { distanceText } from "@/app/_ui/distanceText";
 import { Facts } from "@/app/_ui/Facts";
-import { figureText } from "@/app/_ui/format";
 import { LineDrawing } from "@/app/_ui/LineDrawing";
 import { SignatureLine } from "@/app/_ui/SignatureLine";
 import { type ArrivalView, type DamageView, marksOn } from "@/lib/data/arrivals/get";
 import { SIDES } from "@/lib/domain/arrival/damage";
 import { motorcycle } from "@/lib/domain/arrival/motorcycle";
 import { arrivalWords } from "@/lib/words/arrival";
-import { distanceUnit, shownDistance } from "../bikes/distance";
 
 const words = arrivalWords("en");
 
@@ -28,10 +27,7 @@ export function ArrivalFacts({ arrival, place }: Props) {
       rows={[
         {
           name: words.odometer,
-          value:
-            odometerKm === null
-              ? "not read"
-              : `${figureText(shownDistance(odometerKm, units), locale)} ${distanceUnit(units)}`,
+          value: odometerKm === null ? "not read" : distanceText(odometerKm, units, locale),
           mono: odometerKm !== null,
         },
         { name: words.fuel, value: fuelEighths === null ? "not looked at" : words.fuels[fuelEighths] },

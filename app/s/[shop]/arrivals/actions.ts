@@ -1,8 +1,8 @@
 "use server";
 import { recordArrival, signArrival } from "@/lib/data/arrivals/record";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
 import { ArrivalSchema, SignArrivalSchema } from "@/lib/schemas/arrivals";
-import { keptKm } from "../bikes/distance";
 
 export const record = action("intake.write", ArrivalSchema, async (shop, input, call) => {
   const odometerKm = keptKm(input.odometerKm, shop.settings.units);

@@ -3,7 +3,7 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
-import { distanceUnit, shownDistance } from "./distance";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 
 export interface DetailValues {
   readonly year: number | null;

@@ -1,6 +1,6 @@
 import { Figure } from "@/app/_ui/Figure";
 import { Link } from "@/app/_ui/Link";
-import { distanceUnit, shownDistance } from "./distance";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 
 export interface BikeLine {
   readonly id: number;

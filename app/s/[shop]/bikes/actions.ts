@@ -1,10 +1,10 @@
 "use server";
 import { changeBike, createBike } from "@/lib/data/bikes/bikes";
 import { removeBike } from "@/lib/data/bikes/remove";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
 import { BikeSchema, NewBikeSchema } from "@/lib/schemas/bikes";
 import { RemoveRecordSchema } from "@/lib/schemas/ids";
-import { keptKm } from "./distance";
 
 export const addBike = action("bike.write", NewBikeSchema, async (shop, input, call) => {
   const odometerKm = keptKm(input.odometerKm, shop.settings.units);

@@ -4,9 +4,9 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { listBikes } from "@/lib/data/bikes/bikes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { open } from "@/lib/gate/open";
 import { BikeQuery } from "@/lib/schemas/bikes";
-import { distanceUnit, shownDistance } from "./distance";
 
 export default async function BikesPage({
   params,

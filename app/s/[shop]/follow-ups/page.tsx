@@ -1,6 +1,7 @@
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { DateText } from "@/app/_ui/DateText";
 import { Dialog } from "@/app/_ui/Dialog";
+import { distanceText } from "@/app/_ui/distanceText";
 import { Empty } from "@/app/_ui/Empty";
 import { Form } from "@/app/_ui/Form";
 import { dateText, figureText } from "@/app/_ui/format";
@@ -13,6 +14,8 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { type FollowUpLine, listFollowUps } from "@/lib/data/followUps/list";
 import { RATE_METHOD } from "@/lib/domain/sheets/odometerRate";
+import { convert } from "@/lib/domain/units/convert";
+import { distanceUnit } from "@/lib/domain/units/distance";
 import { open } from "@/lib/gate/open";
 import { FOLLOW_UP_STATES, FollowUpQuery } from "@/lib/schemas/followUps";
 import { finish } from "./actions";
@@ -55,6 +58,7 @@ export default async function FollowUpsPage({
             row={row}
             slug={slug}
             locale={shop.settings.locale}
+            units={shop.settings.units}
             may={shop.can("followUp.write")}
             mayOpen={shop.can("job.write")}
           />
@@ -73,11 +77,12 @@ interface RowProps {
   row: FollowUpLine;
   slug: string;
   locale: string;
+  units: string;
   may: boolean;
   mayOpen: boolean;
 }
 
-function Row({ row, slug, locale, may, mayOpen }: RowProps) {
+function Row({ row, slug, locale, units, may, mayOpen }: RowProps) {
   const reach = [row.customer.phone, row.customer.email].filter(Boolean).join(", ");
   return (
     <li
@@ -99,12 +104,14 @@ function Row({ row, slug, locale, may, mayOpen }: RowProps) {
         <p>{row.what}</p>
         <p className="text-[15px] text-soft">
           {word(row)} by <DateText date={row.dueOn} locale={locale} />
-          {row.dueKm !== null && <> or {figureText(row.dueKm, locale)} km</>}
+          {row.dueKm !== null && <> or {distanceText(row.dueKm, units, locale)}</>}
           {row.kmWhy && <>, {row.kmWhy}</>}
-          {row.bike.odometerKm !== null && <> (last seen at {figureText(row.bike.odometerKm, locale)} km)</>}
+          {row.bike.odometerKm !== null && (
+            <> (last seen at {distanceText(row.bike.odometerKm, units, locale)})</>
+          )}
           {row.outcome && <>: {row.outcome}</>}
         </p>
-        {row.estimate && <Estimate estimate={row.estimate} locale={locale} />}
+        {row.estimate && <Estimate estimate={row.estimate} locale={locale} units={units} />}
         {row.jobId !== null && (
           <p className="flex flex-wrap gap-x-4 text-[15px]">
             <Link href={`/s/${slug}/jobs/${row.jobId}`} className={LINK}>
@@ -153,8 +160,14 @@ function Row({ row, slug, locale, may, mayOpen }: RowProps) {
 const LINK =
   "inline-flex min-h-6 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
 
+interface EstimateProps {
+  estimate: NonNullable<FollowUpLine["estimate"]>;
+  locale: string;
+  units: string;
+}
+
 /** By when the distance is probably reached: how it is reckoned opens. */
-function Estimate({ estimate, locale }: { estimate: NonNullable<FollowUpLine["estimate"]>; locale: string }) {
+function Estimate({ estimate, locale, units }: EstimateProps) {
   const { on, early, late, readings } = estimate;
   const day = (at: string | null) => (at === null ? "later than in ten years" : dateText(at, locale));
   return (
@@ -164,9 +177,9 @@ function Estimate({ estimate, locale }: { estimate: NonNullable<FollowUpLine["es
         name="When the distance comes"
         because={[
           {
-            fact: `${figureText(estimate.kmPerDay, locale, 1)} km a day from ${readings} readings of this bike`,
+            fact: `${figureText(convert(estimate.kmPerDay, "km", distanceUnit(units)), locale, 1)} ${distanceUnit(units)} a day from ${readings} readings of this bike`,
             from: RATE_METHOD,
-            effect: `now about ${figureText(estimate.km, locale)} km`,
+            effect: `now about ${distanceText(estimate.km, units, locale)}`,
           },
         ]}
       >

@@ -14,7 +14,9 @@ import { startTime, stopTime } from "@/lib/data/jobs/time/run";
 import { askedFirst } from "@/lib/data/jobs/time/running";
 import { acceptCorrection } from "@/lib/data/rides/accept";
 import { recordRide } from "@/lib/data/rides/record";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
+import type { OpenShop } from "@/lib/gate/open";
 import { formId } from "@/lib/schemas/ids";
 import {
   ArriveSchema,
@@ -37,16 +39,22 @@ import {
 } from "@/lib/schemas/timeEntries";
 import { cardScreenOf } from "./[id]/card/shown";
 
+/** What was typed, with the odometer in the kilometres that are kept. */
+const inKm = <T extends { odometerKm: number | null }>(shop: OpenShop, input: T): T => ({
+  ...input,
+  odometerKm: keptKm(input.odometerKm, shop.settings.units),
+});
+
 const ofJob = { jobId: formId() };
 
 export const arrive = action("job.work", ArriveSchema, async (shop, input, call) => {
-  await arriveJob(shop, { ...input, key: call.key });
+  await arriveJob(shop, { ...inKm(shop, input), key: call.key });
   return { toast: "The bike is here." };
 });
 
 /** The desk hands bikes in as well. */
 export const arriveAtDesk = action("job.write", ArriveSchema, async (shop, input, call) => {
-  await arriveJob(shop, { ...input, key: call.key });
+  await arriveJob(shop, { ...inKm(shop, input), key: call.key });
   return { toast: "The bike is here." };
 });
 
@@ -141,7 +149,7 @@ export const correct = action(
 );
 
 export const ride = action("job.work", RideSchema, async (shop, input, call) => {
-  await recordRide(shop, { ...input, key: call.key });
+  await recordRide(shop, { ...inKm(shop, input), key: call.key });
   return {
     to: `/s/${shop.slug}/jobs/${input.jobId}/ride`,
     toast: input.good === "yes" ? "Ridden, all good." : "The ride is kept.",
@@ -157,6 +165,6 @@ export const accept = action("job.work", AcceptCorrectionSchema, async (shop, in
 });
 
 export const finish = action("job.work", FinishSchema, async (shop, input, call) => {
-  await finishJob(shop, { ...input, key: call.key });
+  await finishJob(shop, { ...inKm(shop, input), key: call.key });
   return { to: `/s/${shop.slug}/jobs/${input.jobId}/handover`, toast: "Ready: the as-left sheet is kept." };
 });

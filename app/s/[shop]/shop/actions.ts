@@ -1,6 +1,7 @@
 "use server";
 import { z } from "zod";
-import { retryMail } from "@/lib/data/mail/queue";
+import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
+import { releaseAllHeld, releaseHeld, retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
 import { askOwnersForFactor } from "@/lib/data/people/shops";
 import { saveSettings } from "@/lib/data/quotes/switchTax";
@@ -69,12 +70,12 @@ export const takeBackInvitation = action("people.write", z.object({ id: formId()
 });
 
 export const setRole = action("people.write", RoleSchema, async (shop, input) => {
-  await changeRole(shop, input);
+  await changeRole(shop, input, endWorkOfIn);
   return { toast: "Role changed; it counts from now on." };
 });
 
 export const removePerson = action("people.write", RemoveSchema, async (shop, { personId }) => {
-  await removeMember(shop, personId);
+  await removeMember(shop, personId, endWorkOfIn);
   return { toast: "Taken out of the shop." };
 });
 
@@ -82,6 +83,15 @@ export const sendMailAgain = action("quote.send", MailIdSchema, async (shop, { i
   await retryMail(shop, id);
   return { toast: "It is tried again in the next round." };
 });
+
+export const releaseMail = action("shop.write", MailIdSchema, async (shop, { id }) => {
+  await releaseHeld(shop, id);
+  return { toast: "It goes with the next round." };
+});
+
+export const releaseAllMail = action("shop.write", z.object({}), async (shop) => ({
+  toast: `${await releaseAllHeld(shop)} go with the next round.`,
+}));
 
 export const makeBay = action("shop.write", BaySchema, async (shop, { name }) => {
   await addBay(shop, name);

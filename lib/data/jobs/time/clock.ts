@@ -1,12 +1,14 @@
 import { Temporal } from "temporal-polyfill";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayIn, dayWords } from "@/lib/domain/schedule/days";
+import type { Clock } from "../../common/zone";
 
 const local = (at: Date, zone: string) =>
   Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone);
 
-/** Day and time on the shop's clock, for a sentence: 2026-11-24 16:30. */
-export function clockOf(at: Date, zone: string): string {
-  return localField(at, zone).replace("T", " ");
+/** Day and time on the shop's clock, for a sentence: 24 Nov 2026, 16:30. */
+export function clockOf(at: Date, { zone, locale }: Clock): string {
+  return `${dayWords(dayIn(zone, at), locale)}, ${localField(at, zone).slice(-5)}`;
 }
 
 /** As a datetime-local field holds it. */

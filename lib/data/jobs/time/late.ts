@@ -1,6 +1,7 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { type Ask, Asking, Refusal } from "@/lib/domain/refusal";
 import type { LateSaid } from "@/lib/schemas/timeEntries";
+import type { Clock } from "../../common/zone";
 import { clockOf, instantOfField, localField } from "./clock";
 import { mayCorrect } from "./correct";
 import { entryOf, overrunOf } from "./overrun";
@@ -11,7 +12,7 @@ interface Late {
   readonly entry: Running & { readonly staff: { readonly name: string } };
   readonly own: boolean;
   readonly suggestedEnd: Date;
-  readonly zone: string;
+  readonly clock: Clock;
 }
 
 /** An end other than now, with the reason that is kept of it. */
@@ -28,11 +29,11 @@ export async function lateOf(
   shop: ShopHandle,
   entries: readonly Late["entry"][],
 ): Promise<Late[]> {
-  const { zone, forgotten } = await overrunOf(tx, shop, entries.map(entryOf));
+  const { clock, forgotten } = await overrunOf(tx, shop, entries.map(entryOf));
   return entries.flatMap((entry) => {
     const found = forgotten.find((one) => one.entry.id === entry.id);
     const own = entry.staffId === shop.by.staffId;
-    return found ? [{ entry, own, suggestedEnd: new Date(found.suggestedEnd), zone }] : [];
+    return found ? [{ entry, own, suggestedEnd: new Date(found.suggestedEnd), clock }] : [];
   });
 }
 
@@ -49,7 +50,7 @@ export function askedAbout(
   const open: Record<string, string> = {};
   const ends = new Map<number, End>();
   for (const one of late) {
-    const { entry, own, suggestedEnd, zone } = one;
+    const { entry, own, suggestedEnd, clock } = one;
     const how = (own && said.worked ? "now" : said.late?.[entry.id]) ?? "";
     if (how === "now") continue;
     const free = own || mayCorrect(shop.by.role);
@@ -59,7 +60,7 @@ export function askedAbout(
       const endedAt =
         how === "shift"
           ? suggestedEnd
-          : asked.at(() => instantOfField(said.lateEnds?.[entry.id] ?? "", zone, field));
+          : asked.at(() => instantOfField(said.lateEnds?.[entry.id] ?? "", clock.zone, field));
       ends.set(entry.id, {
         endedAt,
         reason: own ? "Forgot to stop" : `Forgot to stop; said by ${shop.by.name}`,
@@ -92,14 +93,14 @@ function again(late: readonly Late[], asks: readonly Ask[], field: string) {
   };
 }
 
-function askOf({ entry, own, suggestedEnd, zone }: Late, free: boolean): Ask {
+function askOf({ entry, own, suggestedEnd, clock }: Late, free: boolean): Ask {
   const whose = own ? "Your time" : `${entry.staff.name}’s time`;
   return {
     name: `late.${entry.id}`,
-    question: `${whose} since ${clockOf(entry.startedAt, zone)}`,
+    question: `${whose} since ${clockOf(entry.startedAt, clock)}`,
     options: [
       { value: "now", label: own ? "I worked until now" : "Work went on until now" },
-      { value: "shift", label: `It ended at ${clockOf(suggestedEnd, zone)}` },
+      { value: "shift", label: `It ended at ${clockOf(suggestedEnd, clock)}` },
       ...(free ? [{ value: "other", label: "It ended at another time" }] : []),
     ],
     ...(free
@@ -107,7 +108,7 @@ function askOf({ entry, own, suggestedEnd, zone }: Late, free: boolean): Ask {
           moment: {
             name: `lateEnds.${entry.id}`,
             label: "The other time",
-            initial: localField(suggestedEnd, zone),
+            initial: localField(suggestedEnd, clock.zone),
           },
         }
       : {}),
@@ -117,11 +118,11 @@ function askOf({ entry, own, suggestedEnd, zone }: Late, free: boolean): Ask {
 function asking(late: readonly Late[], asks: readonly Ask[], fields: Readonly<Record<string, string>>) {
   const [first, ...more] = late;
   if (!first) throw new Error("Nothing is late.");
-  const { entry, own, suggestedEnd, zone } = first;
+  const { entry, own, suggestedEnd, clock } = first;
   const whose = own ? "Your time" : `${entry.staff.name}’s time on this job`;
   const others = more.length === 0 ? "" : ` So has ${more.map((one) => one.entry.staff.name).join(", ")}’s.`;
   return new Asking(
-    `${whose} has run since ${clockOf(entry.startedAt, zone)}, past the end of the shift at ${clockOf(suggestedEnd, zone)}.${others}`,
+    `${whose} has run since ${clockOf(entry.startedAt, clock)}, past the end of the shift at ${clockOf(suggestedEnd, clock)}.${others}`,
     "Say when that work ended, then send this again: what you typed is still here.",
     asks,
     fields,

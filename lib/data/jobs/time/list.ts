@@ -35,7 +35,10 @@ export async function listRunning(shop: ShopHandle): Promise<RunningEntry[]> {
     orderBy: { id: "desc" },
     take: 20,
   });
-  const { zone, forgotten } = await overrunOf(shop.read, shop, rows.map(entryOf));
+  const {
+    clock: { zone },
+    forgotten,
+  } = await overrunOf(shop.read, shop, rows.map(entryOf));
   return rows.map((row) => {
     const late = forgotten.find((one) => one.entry.id === row.id);
     return {

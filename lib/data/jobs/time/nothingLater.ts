@@ -1,6 +1,6 @@
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { zoneIn } from "../../common/zone";
+import { clockIn } from "../../common/zone";
 import { clockOf } from "./clock";
 
 /** Two requests of one moment may overtake each other by less. */
@@ -16,7 +16,7 @@ export async function demandNothingLaterIn(tx: ShopTx, shop: ShopHandle, staffId
   });
   if (!later) return;
   throw new Refusal(
-    `Your time has been on job ${later.job.number} since ${clockOf(later.startedAt, await zoneIn(tx))}, after this was started.`,
+    `Your time has been on job ${later.job.number} since ${clockOf(later.startedAt, await clockIn(tx))}, after this was started.`,
     "Nobody works in two places at once: leave what is there, and correct the job's time if it is wrong.",
     {},
     "conflict",

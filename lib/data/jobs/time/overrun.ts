@@ -3,6 +3,7 @@ import type { TimeEntry } from "@/lib/domain/labour/entries";
 import { forgottenEntries } from "@/lib/domain/labour/forgotten";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import type { WeeklyHours, WorkingTime } from "@/lib/domain/schedule/working";
+import { type Clock, clockIn } from "../../common/zone";
 
 type Reads =
   | Pick<ShopTx, "settings" | "staff" | "closure">
@@ -38,14 +39,15 @@ export function entryOf(row: {
   };
 }
 
-/** The running entries that went on past their people's shifts, with the end to suggest and the shop's zone. */
+/** The running entries that went on past their people's shifts, with the end to suggest and the shop's clock. */
 export async function overrunOf(
   reads: Reads,
   shop: ShopHandle,
   entries: readonly TimeEntry[],
-): Promise<{ zone: string; forgotten: ReturnType<typeof forgottenEntries> }> {
-  const { zone } = await reads.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  if (entries.length === 0) return { zone, forgotten: [] };
+): Promise<{ clock: Clock; forgotten: ReturnType<typeof forgottenEntries> }> {
+  const clock = await clockIn(reads as Pick<ShopTx, "settings">);
+  const { zone } = clock;
+  if (entries.length === 0) return { clock, forgotten: [] };
   const first = dayOf(Math.min(...entries.map((entry) => entry.startedAt)), zone);
   const last = dayAfter(dayOf(shop.now.getTime(), zone));
   const spell = { fromDay: { lte: last }, toDay: { gte: first } };
@@ -66,7 +68,7 @@ export async function overrunOf(
     const person = people.find((one) => one.id === staffId);
     return { hours: (person?.hours ?? {}) as WeeklyHours, closures, absences: person?.absences ?? [], zone };
   };
-  return { zone, forgotten: forgottenEntries(entries, working, shop.now.getTime()) };
+  return { clock, forgotten: forgottenEntries(entries, working, shop.now.getTime()) };
 }
 
 /** Whether one running entry was forgotten. */
@@ -75,7 +77,7 @@ export async function overran(
   shop: ShopHandle,
   row: Parameters<typeof entryOf>[0],
 ): Promise<{ suggestedEnd: Date; zone: string } | null> {
-  const { zone, forgotten } = await overrunOf(reads, shop, [entryOf(row)]);
+  const { clock, forgotten } = await overrunOf(reads, shop, [entryOf(row)]);
   const found = forgotten[0];
-  return found ? { suggestedEnd: new Date(found.suggestedEnd), zone } : null;
+  return found ? { suggestedEnd: new Date(found.suggestedEnd), zone: clock.zone } : null;
 }

@@ -5,9 +5,9 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { arrivalToRecord } from "@/lib/data/arrivals/toRecord";
 import { pickBikes } from "@/lib/data/bikes/pick";
 import { MOST_NEWEST } from "@/lib/data/common/picks";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { distanceUnit, shownDistance } from "../../bikes/distance";
 import { ArrivalForm } from "../ArrivalForm";
 
 /** Taking a bike in: for a job, a booking or a bike, or a record that is corrected. */

@@ -1,10 +1,10 @@
 "use server";
 import { judgeLesson } from "@/lib/data/bikes/lessons";
 import { changeModelCard, createModelCard } from "@/lib/data/bikes/modelCards";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
 import { JudgeLessonSchema } from "@/lib/schemas/lessons";
 import { ModelCardSchema } from "@/lib/schemas/modelCards";
-import { keptKm } from "../distance";
 
 export const saveModelCard = action("card.write", ModelCardSchema, async (shop, typed, call) => {
   const input = { ...typed, serviceKm: keptKm(typed.serviceKm, shop.settings.units) };

@@ -3,9 +3,9 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { usualMark } from "@/lib/data/imports/run";
+import { distanceUnit } from "@/lib/domain/units/distance";
 import { open } from "@/lib/gate/open";
 import { ImportNounSchema } from "@/lib/schemas/imports";
-import { distanceUnit } from "../../bikes/distance";
 import { ImportDesk } from "../ImportDesk";
 import { NOUN_WORDS } from "../nouns";
 

@@ -5,6 +5,7 @@ import { OdometerField } from "@/app/_ui/OdometerField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { isFree } from "@/lib/data/jobs/closeFree";
 import type { JobView } from "@/lib/data/jobs/get";
+import { distanceUnit } from "@/lib/domain/units/distance";
 import type { OpenShop } from "@/lib/gate/open";
 import { arrive, arriveAtDesk } from "../actions";
 
@@ -64,7 +65,11 @@ function Arrive({ shop, job, main }: { shop: OpenShop; job: JobView; main: boole
         shop={shop.slug}
         hidden={{ jobId: String(job.id), version: String(job.version) }}
       >
-        <OdometerField label="Odometer" unit="km" hint="Leave it blank if it cannot be read." />
+        <OdometerField
+          label="Odometer"
+          unit={distanceUnit(shop.settings.units)}
+          hint="Leave it blank if it cannot be read."
+        />
         <SubmitButton>Record the arrival</SubmitButton>
       </Form>
       {shop.can("intake.write") && (

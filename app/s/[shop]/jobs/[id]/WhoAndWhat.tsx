@@ -1,3 +1,4 @@
+import { distanceText } from "@/app/_ui/distanceText";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
 import { Link } from "@/app/_ui/Link";
@@ -9,15 +10,13 @@ const link = "text-brass underline underline-offset-4";
 export function WhoAndWhat({
   job,
   base,
-  locale,
-  zone,
+  place: { locale, zone, units },
   mayTakeIn,
   arrival,
 }: {
   job: JobView;
   base: string;
-  locale: string;
-  zone: string;
+  place: { readonly locale: string; readonly zone: string; readonly units: string };
   /** Whether the person may record an intake, and the job is not done yet. */
   mayTakeIn: boolean;
   /** The record of how the bike came; null where there is none. */
@@ -88,7 +87,7 @@ export function WhoAndWhat({
           : []),
         ...(job.odometerKm === null
           ? []
-          : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
+          : [{ name: "Odometer in", value: distanceText(job.odometerKm, units, locale), mono: true }]),
         ...(job.notes ? [{ name: "Notes", value: job.notes }] : []),
       ]}
     />

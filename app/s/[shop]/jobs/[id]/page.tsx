@@ -129,8 +129,7 @@ export default async function JobPage({ params }: { params: Promise<{ shop: stri
             <WhoAndWhat
               job={job}
               base={base}
-              locale={locale}
-              zone={zone}
+              place={shop.settings}
               mayTakeIn={shop.can("intake.write") && job.finishedAt === null}
               arrival={await standingArrival(shop, { jobId: job.id })}
             />

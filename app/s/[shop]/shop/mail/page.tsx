@@ -1,6 +1,7 @@
 import { Empty } from "@/app/_ui/Empty";
 import { Instant } from "@/app/_ui/Instant";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { listMail } from "@/lib/data/mail/list";
@@ -8,10 +9,17 @@ import { mayOpenEnclosed as opens } from "@/lib/gate/enclosed";
 import { askedId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { MailText } from "./MailText";
+import { ReleaseAllMail, ReleaseMail } from "./ReleaseMail";
 import { RetryMail } from "./RetryMail";
 
-const STATES = { sent: "sent", waiting: "waiting", sending: "being sent", failed: "not sent" } as const;
-const SHAPES = { sent: "filled", waiting: "circle", failed: "triangle" } as const;
+const STATES = {
+  sent: "sent",
+  waiting: "waiting",
+  sending: "being sent",
+  failed: "not sent",
+  held: "held back",
+} as const;
+const SHAPES = { sent: "filled", waiting: "circle", failed: "triangle", held: "dash" } as const;
 
 export default async function MailPage({
   params,
@@ -23,7 +31,8 @@ export default async function MailPage({
   const { shop: slug } = await params;
   const { before } = await searchParams;
   const shop = await open("quote.send", slug);
-  const { rows, next } = await listMail(shop, askedId(before));
+  const { rows, next, held } = await listMail(shop, askedId(before));
+  const mayRelease = shop.can("shop.write");
   return (
     <>
       <PageHead
@@ -31,6 +40,15 @@ export default async function MailPage({
         title="Mail"
         sub="Without a mail server the mails wait here, to be copied and sent by hand. One that does not go is tried again for four days, at growing distances."
       />
+      {held > 0 && (
+        <Note title={`${held === 1 ? "One mail is" : `${held} mails are`} held back.`}>
+          <p>
+            This shop was opened as a copy, and the one it was copied from sends them. Letters that the server
+            writes by itself are off here too (Shop &gt; Letters, Reminders and Settings).
+          </p>
+          {mayRelease && <ReleaseAllMail shop={slug} />}
+        </Note>
+      )}
       {rows.length === 0 && <Empty title="No mails yet" text="Sending a quote or a booking writes one." />}
       <ul className="max-w-[820px]">
         {rows.map((row) => (
@@ -52,7 +70,13 @@ export default async function MailPage({
                 zone={shop.settings.zone}
               />
             </div>
-            {row.failure && row.state !== "sent" && (
+            {row.state === "held" && (
+              <div className="flex flex-wrap items-baseline gap-x-5">
+                <span>{row.failure}</span>
+                {mayRelease && <ReleaseMail shop={slug} id={row.id} subject={row.subject} />}
+              </div>
+            )}
+            {row.failure && row.state !== "sent" && row.state !== "held" && (
               <div className="flex flex-wrap items-baseline gap-x-5">
                 <span>
                   Tried {row.tries === 1 ? "once" : `${row.tries} times`}: {row.failure}{" "}

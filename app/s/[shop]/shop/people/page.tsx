@@ -46,7 +46,7 @@ export default async function People({ params }: { params: Promise<{ shop: strin
               <Dialog trigger="Take out" title={`Take ${person.name} out of the shop?`}>
                 <p className="mb-4">
                   From the next click, {person.name} sees nothing of this shop. What they did stays under
-                  their name.
+                  their name; time of theirs that runs ends now, or with their shift if that is over.
                 </p>
                 <Form
                   action={removePerson}

@@ -1,8 +1,8 @@
 "use server";
 import { recordIntake, withdrawIntake } from "@/lib/data/intakes/record";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
 import { IntakeSchema, WithdrawIntakeSchema } from "@/lib/schemas/intakes";
-import { keptKm } from "../../distance";
 
 export const takeIn = action("intake.write", IntakeSchema, async (shop, input, call) => {
   const odometerKm = keptKm(input.odometerKm, shop.settings.units);

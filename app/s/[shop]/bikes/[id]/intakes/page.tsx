@@ -9,10 +9,10 @@ import { Section } from "@/app/_ui/Section";
 import { arrivalsOfBike } from "@/lib/data/arrivals/get";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { listIntakes } from "@/lib/data/intakes/get";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { SheetQuery } from "@/lib/schemas/sheets";
-import { distanceUnit, shownDistance } from "../../distance";
 
 export default async function IntakesPage({
   params,

@@ -2,7 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { Chart } from "@/app/_ui/Chart";
 import { dateText, figureText } from "@/app/_ui/format";
 import { LIFE_KINDS, type LifeKind, type PlacedEvent } from "@/lib/domain/sheets/lifeStrip";
-import { distanceUnit, shownDistance } from "../../distance";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 
 const LANE = 30;
 const NAMES: Readonly<Record<LifeKind, string>> = {

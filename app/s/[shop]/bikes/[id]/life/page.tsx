@@ -7,9 +7,9 @@ import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { bikeLife } from "@/lib/data/figures/bikeLife";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { distanceUnit, shownDistance } from "../../distance";
 import { OfBike } from "../OfBike";
 import { KIND_WORDS, LifeStrip } from "./LifeStrip";
 

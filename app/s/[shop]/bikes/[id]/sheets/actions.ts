@@ -1,8 +1,8 @@
 "use server";
 import { saveSheet } from "@/lib/data/bikes/sheets";
+import { keptKm } from "@/lib/domain/units/distance";
 import { action } from "@/lib/gate/action";
 import { SheetSchema } from "@/lib/schemas/sheets";
-import { keptKm } from "../../distance";
 
 export const recordSheet = action("sheet.write", SheetSchema, async (shop, input, call) => {
   const odometerKm = keptKm(input.odometerKm, shop.settings.units);

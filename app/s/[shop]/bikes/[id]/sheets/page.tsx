@@ -10,10 +10,10 @@ import { Section } from "@/app/_ui/Section";
 import { SelectField } from "@/app/_ui/SelectField";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { listSheets } from "@/lib/data/bikes/sheets";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { SheetQuery } from "@/lib/schemas/sheets";
-import { distanceUnit, shownDistance } from "../../distance";
 import { KIND_NAMES } from "../../settingText";
 
 export default async function SheetsPage({

@@ -6,7 +6,7 @@ import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { MeasuredTrend } from "@/lib/data/bikes/measured";
 import { type WearAhead, wearAhead } from "@/lib/domain/sheets/wearAhead";
-import { distanceUnit, shownDistance } from "../../distance";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 
 const DAY = 86_400_000;
 

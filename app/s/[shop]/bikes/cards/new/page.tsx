@@ -1,7 +1,7 @@
 import { PageHead } from "@/app/_ui/PageHead";
 import { listFamilies } from "@/lib/data/stock/parts";
+import { distanceUnit } from "@/lib/domain/units/distance";
 import { open } from "@/lib/gate/open";
-import { distanceUnit } from "../../distance";
 import { ModelCardForm } from "../ModelCardForm";
 
 export default async function NewModelCardPage({ params }: { params: Promise<{ shop: string }> }) {

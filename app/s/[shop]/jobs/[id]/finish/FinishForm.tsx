@@ -17,7 +17,7 @@ interface FinishFormProps {
   values: SheetOfJob["values"];
   /** What a reading on the card measured. */
   measured: SheetOfJob["values"];
-  odometerKm: number | null;
+  odometer: { unit: "km" | "mi"; value: number | undefined };
 }
 
 const HOWS = [
@@ -36,7 +36,7 @@ const CAUTIONS = [
 ];
 
 /** The as-left sheet, filled in from the card: what was measured there says so, and one answer says how the rest is known. */
-export function FinishForm({ jobId, version, slug, values, measured, odometerKm }: FinishFormProps) {
+export function FinishForm({ jobId, version, slug, values, measured, odometer }: FinishFormProps) {
   const carburettors = [...new Set([1, ...values.map((value) => value.carburettor)])].sort();
   const known = (carburettor: number, key: string) =>
     values.find((value) => value.carburettor === carburettor && value.setting === key);
@@ -96,7 +96,7 @@ export function FinishForm({ jobId, version, slug, values, measured, odometerKm 
         />
       </Section>
       <Section title="Before it goes">
-        <OdometerField label="Odometer out" unit="km" initial={odometerKm ?? undefined} />
+        <OdometerField label="Odometer out" unit={odometer.unit} initial={odometer.value} />
         <TextArea name="note" label="Note for the customer" rows={3} maxLength={1000} />
         <ul className="mb-2 list-disc pl-5">
           {CAUTIONS.map((caution) => (

@@ -9,11 +9,11 @@ interface LookOverProps {
   jobId: number;
   version: number;
   slug: string;
-  odometerKm: number | null;
+  odometer: { unit: "km" | "mi"; value: number | undefined };
 }
 
 /** The end of a job that changed no setting: no sheet, one look. */
-export function LookOver({ jobId, version, slug, odometerKm }: LookOverProps) {
+export function LookOver({ jobId, version, slug, odometer }: LookOverProps) {
   return (
     <Form
       action={finish}
@@ -23,7 +23,7 @@ export function LookOver({ jobId, version, slug, odometerKm }: LookOverProps) {
       keep={`finish ${jobId}`}
       className="max-w-xl"
     >
-      <OdometerField label="Odometer out" unit="km" initial={odometerKm ?? undefined} />
+      <OdometerField label="Odometer out" unit={odometer.unit} initial={odometer.value} />
       <TextArea name="note" label="Note for the customer" rows={3} maxLength={1000} />
       <CheckField
         name="cautions"

@@ -3,6 +3,7 @@ import { Link } from "@/app/_ui/Link";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getJob } from "@/lib/data/jobs/get";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { FinishForm } from "./FinishForm";
@@ -17,6 +18,9 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
   const left = job.steps.find((step) => step.state === "todo");
   // Only work that changes a setting is ridden, and leaves a sheet.
   const rides = job.steps.some((step) => step.kind === "ride");
+  const { units } = shop.settings;
+  const km = job.bikeOdometerKm;
+  const odometer = { unit: distanceUnit(units), value: km === null ? undefined : shownDistance(km, units) };
   const inWork = job.state === "inWork" || job.state === "ride";
   return (
     <>
@@ -42,7 +46,7 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
       )}
       {!inWork && <Note title="This job is not in work.">Its as-left sheet stays as it was recorded.</Note>}
       {inWork && !left && !rides && (
-        <LookOver jobId={job.id} version={job.version} slug={slug} odometerKm={job.bikeOdometerKm} />
+        <LookOver jobId={job.id} version={job.version} slug={slug} odometer={odometer} />
       )}
       {inWork && !left && rides && (
         <FinishForm
@@ -51,7 +55,7 @@ export default async function FinishPage({ params }: { params: Promise<{ shop: s
           slug={slug}
           values={job.sheets.fitted}
           measured={job.sheets.measured}
-          odometerKm={job.bikeOdometerKm}
+          odometer={odometer}
         />
       )}
     </>

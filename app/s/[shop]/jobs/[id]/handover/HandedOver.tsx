@@ -32,7 +32,7 @@ export function HandedOver({ shop, jobId, finished, end }: Props) {
     <>
       {checks.length > 0 && (
         <Section title="Next">
-          <Facts rows={rows(checkTexts(checks, locale, words))} />
+          <Facts rows={rows(checkTexts(checks, shop.settings, words))} />
         </Section>
       )}
       {pay.length > 0 && (

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { distanceText } from "@/app/_ui/distanceText";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
 import { Instant } from "@/app/_ui/Instant";
@@ -28,7 +29,7 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
   const shop = await open("job.read", slug);
   const job = await getJob(shop, pathId(id));
   if (!job) notFound();
-  const { locale, zone, country } = shop.settings;
+  const { locale, zone, country, units } = shop.settings;
   const [arrival, end] = await Promise.all([arrivalOfJob(shop, job.id), handedOver(shop, job.id)]);
   const here = `/s/${slug}/jobs/${job.id}`;
   const { asLeft } = job.sheets;
@@ -84,10 +85,12 @@ export default async function HandoverPage({ params }: { params: Promise<{ shop:
             { name: "Work", value: job.title },
             ...(job.odometerKm === null
               ? []
-              : [{ name: "Odometer in", value: `${job.odometerKm} km`, mono: true }]),
+              : [{ name: "Odometer in", value: distanceText(job.odometerKm, units, locale), mono: true }]),
             ...(asLeft?.odometerKm == null
               ? []
-              : [{ name: "Odometer out", value: `${asLeft.odometerKm} km`, mono: true }]),
+              : [
+                  { name: "Odometer out", value: distanceText(asLeft.odometerKm, units, locale), mono: true },
+                ]),
           ]}
         />
       </Section>

@@ -7,10 +7,18 @@ import { TextField } from "@/app/_ui/TextField";
 import { ride } from "../../actions";
 import { CONDITION_WORDS, choices, ENGINE_WORDS, SIGN_WORDS, THROTTLE_WORDS } from "../rideWords";
 
+interface RideFormProps {
+  jobId: number;
+  version: number;
+  slug: string;
+  /** The unit of the shop's odometers. */
+  distance: "km" | "mi";
+}
+
 const ROWS = [0, 1, 2, 3, 4, 5];
 
 /** A ride is all good in one tap; or it says at which throttle position, doing what, it felt how. */
-export function RideForm({ jobId, version, slug }: { jobId: number; version: number; slug: string }) {
+export function RideForm({ jobId, version, slug, distance }: RideFormProps) {
   const hidden = { jobId: String(jobId), version: String(version) };
   return (
     <>
@@ -27,7 +35,7 @@ export function RideForm({ jobId, version, slug }: { jobId: number; version: num
         className="max-w-3xl"
       >
         <div className="max-w-xl">
-          <OdometerField label="Odometer" unit="km" />
+          <OdometerField label="Odometer" unit={distance} />
           <SubmitButton size="act" className="mb-6 w-full" name="good" value="yes">
             All good at every throttle position
           </SubmitButton>

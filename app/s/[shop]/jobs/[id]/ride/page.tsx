@@ -7,6 +7,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { recallLike } from "@/lib/data/figures/recall";
 import { getRides } from "@/lib/data/rides/get";
+import { distanceUnit } from "@/lib/domain/units/distance";
 import { shownUnit } from "@/lib/domain/units/systems";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -101,7 +102,7 @@ export default async function RidePage({
       )}
       {works && rideable && !done && !choosing && (
         <Section title="What you felt">
-          <RideForm jobId={job.id} version={job.version} slug={slug} />
+          <RideForm jobId={job.id} version={job.version} slug={slug} distance={distanceUnit(system)} />
         </Section>
       )}
       {works && rideable && choosing && (
@@ -109,7 +110,7 @@ export default async function RidePage({
           <summary className="inline-flex min-h-8 items-center font-semibold text-brass underline underline-offset-4 pointer-coarse:min-h-12">
             It was ridden again without a change
           </summary>
-          <RideForm jobId={job.id} version={job.version} slug={slug} />
+          <RideForm jobId={job.id} version={job.version} slug={slug} distance={distanceUnit(system)} />
         </details>
       )}
       {works && rideable && !done && (

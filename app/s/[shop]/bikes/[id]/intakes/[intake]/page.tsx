@@ -8,9 +8,9 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getIntake } from "@/lib/data/intakes/get";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { distanceUnit, shownDistance } from "../../../distance";
 import { FirstLook } from "./FirstLook";
 import { Withdraw } from "./Withdraw";
 

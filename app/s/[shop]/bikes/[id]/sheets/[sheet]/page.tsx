@@ -14,6 +14,7 @@ import { getSheet } from "@/lib/data/bikes/sheets";
 import { airOfSheet } from "@/lib/data/common/air";
 import { weatherSpot } from "@/lib/domain/air/places";
 import { VERIFY } from "@/lib/domain/reason";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { NeedleStations } from "../../../../_needle/NeedleStations";
@@ -21,7 +22,6 @@ import { PartsBeside } from "../../../../_parts/PartsBeside";
 import { PrintButton } from "../../../../jobs/[id]/PrintButton";
 import { paperOf } from "../../../../jobs/[id]/paper";
 import { CompareTable } from "../../../CompareTable";
-import { distanceUnit, shownDistance } from "../../../distance";
 import { KIND_NAMES } from "../../../settingText";
 import { SheetAir } from "./SheetAir";
 

@@ -2,9 +2,9 @@ import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getBike } from "@/lib/data/bikes/bikes";
 import { draftOf } from "@/lib/data/jobs/sheets";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { distanceUnit, shownDistance } from "../../../distance";
 import { SheetForm } from "../SheetForm";
 
 export default async function NewSheetPage({

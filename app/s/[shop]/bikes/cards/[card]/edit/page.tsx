@@ -2,9 +2,9 @@ import { notFound } from "next/navigation";
 import { PageHead } from "@/app/_ui/PageHead";
 import { getModelCard } from "@/lib/data/bikes/modelCards";
 import { listFamilies } from "@/lib/data/stock/parts";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
-import { distanceUnit, shownDistance } from "../../../distance";
 import { ModelCardForm } from "../../ModelCardForm";
 
 export default async function EditModelCardPage({
