@@ -1,5 +1,5 @@
 import type { Page } from "@playwright/test";
-import { columns, median, metText, spread } from "./floor";
+import { columns, few, median, metText, spread } from "./floor";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 import { SLOW, type SlowPage, slowPage, withChromium } from "./slowBrowser";
@@ -13,8 +13,8 @@ interface Answered {
 
 /** Of an answer's body; of the middle interaction. */
 const MOST = { bytes: 8_192, inpMs: 200 };
-const TICKS = 8;
-const PASSES = 4;
+const TICKS = few(8);
+const PASSES = few(4);
 
 /** What a tick on a draft and a pass on a card are answered with, and how long until each shows. */
 export async function actReport(site: BenchSite): Promise<Report> {

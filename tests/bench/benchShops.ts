@@ -2,6 +2,7 @@ import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
 import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
+import { few } from "./floor";
 import { seed } from "./seed";
 import { seedParts } from "./seedParts";
 
@@ -29,7 +30,7 @@ let made: Promise<readonly [small: SizedShop, big: SizedShop]> | undefined;
 /** A small shop and a large one, made once for all parts that ask for them. */
 export function benchShops(): Promise<readonly [small: SizedShop, big: SizedShop]> {
   made ??= (async () =>
-    [await sized(1_000), await sized(Number(process.env.BENCH_ROWS ?? 100_000))] as const)();
+    [await sized(1_000), await sized(Number(process.env.BENCH_ROWS ?? few(100_000)))] as const)();
   return made;
 }
 

@@ -1,10 +1,10 @@
 import type { Browser, Page } from "@playwright/test";
-import { columns, median, metText, spread } from "./floor";
+import { columns, few, median, metText, spread } from "./floor";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 import { type PageSeen, SLOW, slowPage, withChromium } from "./slowBrowser";
 
-const RUNS = 3;
+const RUNS = few(3);
 const GOAL = { lcpMs: 1500, cls: 0.02, inpMs: 200, prefetches: 0 } as const;
 
 interface Place {

@@ -1,3 +1,6 @@
+/** A tenth of a number where the bench only has to show that it works (`--short`): what it finds then says little. */
+export const few = (count: number) => (process.env.BENCH_SHORT ? Math.ceil(count / 10) : count);
+
 /** Calls of a piece of work. */
 export interface Times {
   /** Milliseconds of each call, least first. */
@@ -14,7 +17,8 @@ const worked = () => {
 };
 
 /** Runs `run` often enough to be told apart from noise. */
-export async function timed(run: Run, samples: number, warm = Math.ceil(samples / 10)): Promise<Times> {
+export async function timed(run: Run, most: number, warm = Math.ceil(most / 10)): Promise<Times> {
+  const samples = few(most);
   for (let n = 0; n < warm; n++) await run();
   const times: number[] = [];
   const before = worked();

@@ -1,8 +1,8 @@
-import { columns, metText } from "./floor";
+import { columns, few, metText } from "./floor";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 
-const SECONDS = 20;
+const SECONDS = few(20);
 const PER_SECOND = 10;
 
 /** How late the server's event loop is, and what people wait, while a shop's people arrive at random. */
@@ -11,7 +11,7 @@ export async function loopReport(site: BenchSite): Promise<Report> {
   const { honestWork } = await import("./load/honest");
   const people = { base: site.base, shop: "saltpan", cookie: site.cookie };
   // Each page once before it counts.
-  await honestWork(people, PER_SECOND, 5);
+  await honestWork(people, PER_SECOND, few(5));
   await site.measured("anew");
   const { times, errors } = await honestWork(people, PER_SECOND, SECONDS);
   const { delay } = await site.measured("how");

@@ -1,11 +1,11 @@
-import { columns, median, metText, p95, spread } from "./floor";
+import { columns, few, median, metText, p95, spread } from "./floor";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 
 /** One round's rate says little on a machine that does other things too. */
 const ROUNDS = 3;
 /** Each page is asked so many times in a row, by turns with the others, so many turns a round. */
-const IN_A_ROW = 30;
+const IN_A_ROW = few(30);
 const TURNS = 4;
 const AT_ONCE = 8;
 

@@ -1,12 +1,14 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
-import { reconfigure } from "@/lib/configuration/configuration";
+import { reconfigure, tellLibraries } from "@/lib/configuration/configuration";
 
 /**
- * Speed, each figure beside a floor of the same run: npm run bench -- [part ...], all parts where none is named. Figures, no
+ * Speed, each figure beside a floor of the same run: npm run bench -- [--short] [part ...], all parts where none is named. Figures, no
  * test: a goal that is missed fails nothing.
  */
+const asked = process.argv.slice(2).filter((name) => name !== "--short");
+if (process.argv.includes("--short")) tellLibraries({ BENCH_SHORT: "on" });
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-bench-"));
 // Set before anything opens a database.
 reconfigure({ DATA_DIR: join(folder, "data"), NEXT_DIST: ".next-bench", ENV_FILE: "off" });
@@ -18,7 +20,6 @@ const { withSite } = await import("./site");
 const { closeShops } = await import("@/lib/db/shop");
 
 const known = [...Object.keys(PARTS), ...Object.keys(SITE_PARTS)];
-const asked = process.argv.slice(2);
 const unknown = asked.find((name) => !known.includes(name));
 if (unknown) {
   console.error(`There is no part "${unknown}". There are: ${known.join(", ")}.`);
