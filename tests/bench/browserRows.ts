@@ -99,6 +99,7 @@ async function visit(browser: Browser, site: BenchSite, { name, path, tap }: Pla
     // What comes after the page itself, such as anything fetched ahead.
     await slow.page.waitForTimeout(1500);
     const before = { ...slow.loaded, ...(await slow.seen()) };
+    if (!(before.lcpMs > 0)) throw new Error("The page does not say when it was painted.");
     await slow.forget();
     await tap(slow.page).tap({ timeout: 5_000 });
     await slow.page.waitForTimeout(700);

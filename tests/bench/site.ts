@@ -1,7 +1,6 @@
 import { type ChildProcess, fork } from "node:child_process";
 import { cpSync, existsSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { sourceDigest } from "@/lib/server/phases";
 import { sessionCookie } from "../support/session";
 import type { Measured } from "./load/server";
 import { RequestLines } from "./requestLines";
@@ -46,9 +45,9 @@ export async function withSite<T>(folder: string, run: (site: BenchSite) => Prom
   }
 }
 
-/** Puts demo shops into `folder`: those that were made today from this source, or new ones, kept for the next run. */
+/** Puts demo shops into `folder`: those that were made today, or new ones, kept for the next run of this day. */
 async function layDemo(folder: string): Promise<void> {
-  const kept = join(KEPT, `${new Date().toISOString().slice(0, 10)}-${sourceDigest().slice(0, 20)}`);
+  const kept = join(KEPT, new Date().toISOString().slice(0, 10));
   if (!existsSync(kept)) {
     rmSync(KEPT, { recursive: true, force: true });
     await (await started(folder)).stop();
