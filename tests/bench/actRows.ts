@@ -75,7 +75,8 @@ async function ticks(slow: SlowPage): Promise<Answered[]> {
   const { page } = slow;
   const [draft] = await listed(page, "quotes?state=draft");
   if (!draft) throw new Error("The demo has no draft.");
-  await page.goto(draft);
+  // Quiet, or the page may not be alive yet.
+  await page.goto(draft, { waitUntil: "networkidle" });
   const form = page.getByRole("form", { name: "Options" });
   const boxes = form.getByRole("checkbox").and(page.locator(":enabled"));
   const answers: Answered[] = [];
@@ -92,7 +93,7 @@ async function passes(slow: SlowPage): Promise<Answered[]> {
   const answers: Answered[] = [];
   for (const job of await listed(page, "jobs?state=inWork")) {
     if (answers.length >= PASSES) break;
-    await page.goto(`${job}/card`);
+    await page.goto(`${job}/card`, { waitUntil: "networkidle" });
     const form = page.getByRole("form", { name: /^Pass / });
     while (answers.length < PASSES && (await form.count()) > 0 && (await plain(page))) {
       for (const box of await form.getByRole("checkbox").all()) await box.check();

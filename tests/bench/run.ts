@@ -32,12 +32,18 @@ const begun = performance.now();
 
 async function part(name: string, run: () => Promise<import("./report").Report>): Promise<void> {
   const start = performance.now();
-  const report = await run();
+  const report = await run().catch((cause: unknown) => failed(cause));
   const seconds = ((performance.now() - start) / 1000).toFixed(0);
   const text = `${name} (${seconds} s)\n${report.text}\n`;
   console.log(text);
   told.push(report.whole ? `${name} (${seconds} s)\n${report.whole}\n` : text);
   goals.push(...goalsOf(name, report));
+}
+
+/** The other parts are measured all the same. */
+function failed(cause: unknown): import("./report").Report {
+  const text = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
+  return { text: `FAILED: ${text}`, goals: [{ work: "the part itself, which failed", met: false }] };
 }
 
 try {
