@@ -13,15 +13,16 @@ const IN_FULL = `p."kind" <> 'writeOff' AND p."at" >= i."createdAt" AND ${SETTLE
 /**
  * Counter sales of one document, and invoices of jobs without deposits and credit notes, that one payment pays as a whole: most of what
  * a shop does. By money all of it counts on the day of that payment, as its document charges it, so that the database can add it up;
- * `entriesByMoney` says the same of each. `p` is the payment, `i` the document.
+ * `entriesByMoney` says the same of each. `p` is the payment, `i` the document. A plus and a cast keep SQLite from looking for
+ * all rows without a sale or a credited invoice, or all that are issued.
  */
 const PLAIN = {
-  sale: `FROM "Payment" p JOIN "Invoice" i ON i."saleId" = p."saleId" AND i."state" = 'issued'
+  sale: `FROM "Payment" p JOIN "Invoice" i ON i."saleId" = p."saleId" AND CAST(i."state" AS TEXT) = 'issued'
 WHERE ${IN_FULL}
   AND NOT EXISTS (SELECT 1 FROM "Payment" o WHERE o."saleId" = p."saleId" AND o."id" <> p."id")
-  AND NOT EXISTS (SELECT 1 FROM "Invoice" o WHERE o."saleId" = p."saleId" AND o."state" = 'issued' AND o."id" <> i."id")`,
-  invoice: `FROM "Payment" p JOIN "Invoice" i ON i."id" = p."invoiceId" AND i."state" = 'issued'
-WHERE ${IN_FULL} AND p."saleId" IS NULL AND i."saleId" IS NULL AND i."creditsId" IS NULL AND i."prepaidMinor" = 0
+  AND NOT EXISTS (SELECT 1 FROM "Invoice" o WHERE o."saleId" = p."saleId" AND CAST(o."state" AS TEXT) = 'issued' AND o."id" <> i."id")`,
+  invoice: `FROM "Payment" p JOIN "Invoice" i ON i."id" = p."invoiceId" AND CAST(i."state" AS TEXT) = 'issued'
+WHERE ${IN_FULL} AND +p."saleId" IS NULL AND +i."saleId" IS NULL AND +i."creditsId" IS NULL AND i."prepaidMinor" = 0
   AND NOT EXISTS (SELECT 1 FROM "Payment" o WHERE o."invoiceId" = i."id" AND o."id" <> p."id")
   AND NOT EXISTS (SELECT 1 FROM "Invoice" o WHERE o."creditsId" = i."id")`,
 } as const;
@@ -58,12 +59,12 @@ export async function touchedBesides(read: ShopReader, { from, to }: Days) {
   const ids = async (sql: string) => (await rowsOf<"id">(read, sql, ...days)).map((row) => Number(row.id));
   return {
     sales: await ids(`SELECT "touched"."id" AS "id" FROM (
-  SELECT m."saleId" AS "id" FROM "Payment" m WHERE m."saleId" IS NOT NULL AND m."paidOn" >= ? AND m."paidOn" <= ?
-  UNION SELECT d."saleId" FROM "Invoice" d WHERE d."saleId" IS NOT NULL AND d."state" = 'issued' AND d."issuedOn" >= ? AND d."issuedOn" <= ?
+  SELECT m."saleId" AS "id" FROM "Payment" m WHERE +m."saleId" IS NOT NULL AND m."paidOn" >= ? AND m."paidOn" <= ?
+  UNION SELECT d."saleId" FROM "Invoice" d WHERE +d."saleId" IS NOT NULL AND CAST(d."state" AS TEXT) = 'issued' AND d."issuedOn" >= ? AND d."issuedOn" <= ?
 ) AS "touched" WHERE NOT EXISTS (SELECT 1 ${PLAIN.sale} AND p."saleId" = "touched"."id")`),
     invoices: await ids(`SELECT "touched"."id" AS "id" FROM (
-  SELECT m."invoiceId" AS "id" FROM "Payment" m WHERE m."saleId" IS NULL AND m."invoiceId" IS NOT NULL AND m."paidOn" >= ? AND m."paidOn" <= ?
-  UNION SELECT COALESCE(d."creditsId", d."id") FROM "Invoice" d WHERE d."saleId" IS NULL AND d."state" = 'issued' AND d."issuedOn" >= ? AND d."issuedOn" <= ?
+  SELECT m."invoiceId" AS "id" FROM "Payment" m WHERE +m."saleId" IS NULL AND +m."invoiceId" IS NOT NULL AND m."paidOn" >= ? AND m."paidOn" <= ?
+  UNION SELECT COALESCE(d."creditsId", d."id") FROM "Invoice" d WHERE +d."saleId" IS NULL AND CAST(d."state" AS TEXT) = 'issued' AND d."issuedOn" >= ? AND d."issuedOn" <= ?
 ) AS "touched" WHERE NOT EXISTS (SELECT 1 ${PLAIN.invoice} AND p."invoiceId" = "touched"."id")`),
   };
 }
