@@ -92,7 +92,15 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
     packages: ["heic-decode", "sharp"],
   },
   "lib/workers": {
-    own: ["lib/workers", "lib/db/folders", "lib/log", "lib/domain", "lib/documents", "lib/schemas"],
+    own: [
+      "lib/workers",
+      "lib/db/memory",
+      "lib/db/ownScript",
+      "lib/log",
+      "lib/domain",
+      "lib/documents",
+      "lib/schemas",
+    ],
     packages: ["piscina", "node:", "heic-decode", "sharp"],
   },
   "lib/data": {
@@ -119,6 +127,9 @@ const TABLE: Record<string, { own: string[]; packages: string[] | null }> = {
       "lib/log",
       "lib/words",
       "lib/data/people",
+      // How the bucket of the photos is, for whoever watches the server.
+      "lib/outside/photoStore",
+      "lib/outside/reachBucket",
     ],
     packages: ["next", "next-auth", "react", "zod", "node:"],
   },

@@ -1,7 +1,5 @@
 import type { ChildProcess } from "node:child_process";
 import { statSync } from "node:fs";
-import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 import { environmentWith } from "@/lib/configuration/configuration";
 import { log } from "@/lib/log/log";
 import { appliedIfThere, stateOfFile } from "./applied";
@@ -9,6 +7,7 @@ import type { MigrationTarget } from "./engine";
 import { projectRoot } from "./folders";
 import { noteLevel } from "./levels";
 import { migrationNames, refuseNewer } from "./migrations";
+import { ownScript } from "./ownScript";
 import { Remembered } from "./remembered";
 import { type ShopFault, ShopShut, sicknessOf } from "./shopFaults";
 
@@ -168,12 +167,12 @@ function leave(at: Apart): void {
 function started(): Apart {
   // Asked for by name, or the bundler of the pages would look for the file that is started.
   const { spawn } = process.getBuiltinModule("node:child_process");
-  const loader = pathToFileURL(join(projectRoot, "node_modules/tsx/dist/loader.mjs")).href;
-  const child = spawn(
-    process.execPath,
-    ["--import", loader, join(projectRoot, "lib/db/cli/migrateApart.ts")],
-    { cwd: projectRoot, env: environmentWith({}), stdio: ["ignore", "ignore", "inherit", "ipc"] },
-  );
+  const { file, execArgv } = ownScript("lib/db/cli/migrateApart.ts");
+  const child = spawn(process.execPath, [...execArgv, file], {
+    cwd: projectRoot,
+    env: environmentWith({}),
+    stdio: ["ignore", "ignore", "inherit", "ipc"],
+  });
   const at: Apart = { child, waiting: new Map() };
   child.on("message", (answer: AnsweredApart) => at.waiting.get(answer.id)?.(answer));
   const ended = () => {

@@ -1,5 +1,5 @@
-import { totalmem } from "node:os";
 import { getHeapStatistics } from "node:v8";
+import { allowedMemory } from "./memory";
 
 const MIB = 2 ** 20;
 
@@ -22,7 +22,5 @@ export function shopsFitting(memory: number, heap: number): number {
 
 /** How many shops this process may keep open where SHOPS_OPEN does not say it. */
 export function shopsThatFit(): number {
-  // Where nothing limits the process, Node answers 0 or more than there is.
-  const allowed = process.constrainedMemory() || Number.POSITIVE_INFINITY;
-  return shopsFitting(Math.min(allowed, totalmem()), getHeapStatistics().heap_size_limit);
+  return shopsFitting(allowedMemory(), getHeapStatistics().heap_size_limit);
 }

@@ -9,6 +9,7 @@ import { shopFaults } from "@/lib/db/shopFaults";
 import { tokenHash } from "@/lib/db/token";
 import { log } from "@/lib/log/log";
 import type { EventLoopDelay } from "./eventLoop";
+import { type PhotoStoreHealth, photoStoreHealth } from "./photoStoreHealth";
 import { type ProcessReport, processReports } from "./processes";
 
 export interface Readiness {
@@ -30,6 +31,8 @@ export interface Health extends Readiness {
     readonly bad: number;
     readonly made: boolean;
   } | null;
+  /** Whether the bucket of the photos answers; null where they lie in the data folder. */
+  readonly photoStore: PhotoStoreHealth | null;
   readonly shopsShut: number;
   /** Names, places and reasons: only for who shows the token. */
   readonly shut?: readonly { slug: string; place: string; reason: string; since: Date }[];
@@ -58,6 +61,7 @@ export async function healthNow(authorization: string | null): Promise<Health> {
     eventLoop: latest(processes),
     processes,
     backup: last ? { at: last.beganAt, bytes: last.bytes, bad: last.bad, made: !last.failed } : null,
+    photoStore: photoStoreHealth(),
     shopsShut: faults.length,
     ...(mayName(authorization)
       ? {

@@ -1,6 +1,6 @@
 import { Buffer } from "node:buffer";
 import { createTransport } from "nodemailer";
-import SMTPTransport from "nodemailer/lib/smtp-transport";
+import SMTPTransport from "nodemailer/lib/smtp-transport/index.js";
 import { configuration } from "../configuration/configuration";
 
 export interface MailFile {

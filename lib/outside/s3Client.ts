@@ -61,7 +61,7 @@ export async function askS3<T>(
 }
 
 function clientOf({ S3Client }: Sdk, place: Bucket, limits: Limits): S3Client {
-  const by = JSON.stringify([place, limits]);
+  const by = JSON.stringify([place, limits.connectMs, limits.requestMs]);
   if (kept.throttlewrightPhotoStore?.by === by) return kept.throttlewrightPhotoStore.s3;
   const agent = { keepAlive: true, maxSockets: MOST_SOCKETS };
   const s3 = new S3Client({

@@ -6,7 +6,10 @@ import { configuration, environmentWith } from "@/lib/configuration/configuratio
 import { projectRoot } from "@/lib/db/folders";
 import { Refusal } from "@/lib/domain/refusal";
 import { complain } from "@/lib/log/say";
+import { keptWorkerScript, makeWorkerScript } from "@/lib/outside/workerScript";
+import { compiledFolder, compileServer } from "./compile";
 import { sourceDigest } from "./phases";
+import { shareSameChunks } from "./sameChunks";
 
 /**
  * Makes the production build when none is current. Answers what it did. It is begun before this returns, with `mask` on what it
@@ -18,6 +21,11 @@ export async function ensureBuild(mask: number): Promise<string> {
   const digest = sourceDigest();
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === digest) return "current";
   await withMask(mask, () => run([join(projectRoot, "node_modules/next/dist/bin/next"), "build"], digest));
+  shareSameChunks(folder);
+  const compiled = compiledFolder(folder);
+  await withMask(mask, () => compileServer(compiled));
+  const offline = await makeWorkerScript();
+  withMask(mask, () => writeFileSync(keptWorkerScript(), offline));
   withMask(mask, () => writeFileSync(stamp, digest));
   return "built";
 }

@@ -1,8 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { constants, setPriority } from "node:os";
-import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 import { projectRoot } from "@/lib/db/folders";
+import { ownScript } from "@/lib/db/ownScript";
 import { log } from "@/lib/log/log";
 
 const MOST_MB = 768;
@@ -13,17 +12,13 @@ export function inProcess(
   words: readonly string[],
   longestMs: number,
 ): Promise<number | null> {
-  const child = spawn(
-    process.execPath,
-    [
-      `--max-old-space-size=${MOST_MB}`,
-      "--import",
-      pathToFileURL(join(projectRoot, "node_modules/tsx/dist/loader.mjs")).href,
-      join(projectRoot, script),
-      ...words,
-    ],
-    { cwd: projectRoot, stdio: ["ignore", "inherit", "inherit"], timeout: longestMs, killSignal: "SIGKILL" },
-  );
+  const { file, execArgv } = ownScript(script);
+  const child = spawn(process.execPath, [`--max-old-space-size=${MOST_MB}`, ...execArgv, file, ...words], {
+    cwd: projectRoot,
+    stdio: ["ignore", "inherit", "inherit"],
+    timeout: longestMs,
+    killSignal: "SIGKILL",
+  });
   lower(child, script);
   // The server's end is the child's end: what it was making is swept away later.
   const stop = () => child.kill("SIGKILL");

@@ -1,8 +1,7 @@
 import { availableParallelism } from "node:os";
-import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 import { Piscina } from "piscina";
-import { projectRoot } from "@/lib/db/folders";
+import { isSmall } from "@/lib/db/memory";
+import { ownScript } from "@/lib/db/ownScript";
 import { Refusal } from "@/lib/domain/refusal";
 import { log } from "@/lib/log/log";
 import { type Answer, unpacked } from "./answers";
@@ -46,6 +45,9 @@ const limits = (atOnce: number): TurnLimits => ({
   waitingPerShop: 6,
 });
 
+/** How long a thread of a small machine stays without work. */
+const IDLE_MS = 60_000;
+
 /**
  * The inputs are bounded, and so is what a task takes of them (well under half of this). The limit is a last resort: V8 ends
  * the whole process more often than the thread when a thread reaches it (seen on Node 24), so deadlines come first.
@@ -57,14 +59,17 @@ export interface Workers {
   readonly turns: Turns;
 }
 
-/** Worker threads that run the default export of `file` (TypeScript, by tsx), and the turns at them. */
-export function makeWorkers(file: string, atOnce: number, turns: TurnLimits = limits(atOnce)): Workers {
+/** Worker threads that run the default export of a script of ours, and the turns at them. */
+export function makeWorkers(script: string, atOnce: number, turns: TurnLimits = limits(atOnce)): Workers {
+  const { file, execArgv } = ownScript(script);
   const pool = new Piscina({
     filename: file,
-    minThreads: atOnce,
+    // Started as they are needed, a thread costs its first task some tenths of a second, and while it is there about 35 MB.
+    minThreads: isSmall() ? 0 : atOnce,
+    idleTimeout: IDLE_MS,
     maxThreads: atOnce,
     atomics: "disabled",
-    execArgv: ["--import", pathToFileURL(join(projectRoot, "node_modules/tsx/dist/loader.mjs")).href],
+    execArgv: [...execArgv],
     resourceLimits: { maxOldGenerationSizeMb: MOST_MB },
     // The event loop's thread comes first where there are more threads than processors. Elsewhere it is the process's own.
     niceIncrement: process.platform === "linux" ? 10 : 0,
@@ -78,11 +83,11 @@ export function makeWorkers(file: string, atOnce: number, turns: TurnLimits = li
 const kept = globalThis as unknown as { throttlewrightWorkers?: Workers | undefined };
 
 function workers(): Workers {
-  kept.throttlewrightWorkers ??= makeWorkers(join(projectRoot, "lib/workers/thread.ts"), threads());
+  kept.throttlewrightWorkers ??= makeWorkers("lib/workers/thread.ts", threads());
   return kept.throttlewrightWorkers;
 }
 
-/** Starts the threads, so that the first person who needs one does not wait for that. */
+/** Starts the threads where the machine is not small, so that the first person who needs one does not wait for that. */
 export function startWorkers(): void {
   workers();
 }

@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { invoicePdf } from "@/lib/documents/invoice";
 import { labelsPdf } from "@/lib/documents/label";
@@ -11,7 +10,7 @@ import type { Act } from "../support/workerThread";
 
 let workers: Workers;
 beforeAll(() => {
-  workers = makeWorkers(join(import.meta.dirname, "../support/workerThread.ts"), 2);
+  workers = makeWorkers("tests/support/workerThread.ts", 2);
 });
 afterAll(async () => {
   await workers.pool.destroy();

@@ -7,11 +7,21 @@ import { Refusal } from "@/lib/domain/refusal";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { customerKey } from "../customers/customers";
 import { againstErasing } from "./against";
+import { keepIn } from "./keeping";
 import { erasedName, formerlyWritten, theirsAlone, writtenAs } from "./known";
-import { eraseJobsIn, eraseKeysIn, erasePhotosIn, eraseQuotesIn, eraseTracesIn, tiedTo } from "./tied";
+import { noteErased } from "./noted";
+import {
+  eraseJobsIn,
+  eraseKeysIn,
+  erasePhotosIn,
+  eraseQuotesIn,
+  eraseTracesIn,
+  eraseWordsIn,
+  tiedTo,
+} from "./tied";
 
 /** The part of a file store that erasing needs. */
-interface FileBin {
+export interface FileBin {
   remove(name: string): Promise<void>;
 }
 
@@ -75,16 +85,25 @@ export async function eraseCustomer(
         () =>
           new Refusal(`${customer.name} was changed meanwhile.`, "Open the customer again.", {}, "conflict"),
       );
+      await keepIn(tx, tied);
       await tx.einvoiceBuyer.deleteMany({ where: { customerId: id } });
       await tx.reminderStop.deleteMany({ where: { customerId: id } });
       await tx.bike.updateMany({
         where: { customerId: id },
-        data: { plate: "", frameNumber: "", notes: "", importKey: null, version: { increment: 1 } },
+        data: {
+          plate: "",
+          frameNumber: "",
+          complaint: "",
+          notes: "",
+          importKey: null,
+          version: { increment: 1 },
+        },
       });
       await rekeyBikesIn(tx, { customerId: id });
       const photos = await erasePhotosIn(tx, tied);
       await eraseQuotesIn(tx, tied, texts);
       await eraseJobsIn(tx, tied, texts, name);
+      await eraseWordsIn(tx, tied);
       await eraseKeysIn(tx, tied, texts);
       await eraseTracesIn(tx, tied, name);
       await replaceEverywhere(tx, shop, alone, KEPT);
@@ -92,6 +111,7 @@ export async function eraseCustomer(
       return photos;
     }),
   );
+  await noteErased(shop, id);
   // The rows went first: a file without its row is only swept, should a stop come here.
   try {
     for (const file of gone) for (const name of Object.values(photoFiles(file))) await files.remove(name);

@@ -1,6 +1,4 @@
 import { statSync } from "node:fs";
-import { join } from "node:path";
-import { projectRoot } from "@/lib/db/folders";
 import { newestLevel } from "@/lib/db/levels";
 import { shopFile } from "@/lib/db/shop";
 import { makeWorkers } from "@/lib/workers/pool";
@@ -26,7 +24,7 @@ export const files: CopyWay = {
   fileOf: shopCopy,
   begin: (count) => {
     if (count <= FEW) return { atOnce: 1, copy: copyAsked, end: async () => undefined };
-    const { pool } = makeWorkers(join(projectRoot, "lib/server/backup/copyThread.ts"), AT_ONCE);
+    const { pool } = makeWorkers("lib/server/backup/copyThread.ts", AT_ONCE);
     return {
       atOnce: AT_ONCE,
       copy: (asked: AskedCopy): Promise<Copied> => pool.run(asked),

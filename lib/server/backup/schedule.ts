@@ -3,6 +3,7 @@ import { constants, setPriority } from "node:os";
 import { environmentWith } from "@/lib/configuration/configuration";
 import { backupRecord, keepBackupRecord } from "@/lib/db/backupRecord";
 import { projectRoot } from "@/lib/db/folders";
+import { ownScript } from "@/lib/db/ownScript";
 import { isDue } from "@/lib/domain/backup/schedule";
 import { log } from "@/lib/log/log";
 import { keepFailure, recordSoFar } from "./make";
@@ -56,7 +57,8 @@ export async function runBackup(plan: BackupPlan): Promise<void> {
 }
 
 function inChild(): Promise<{ code: string; said: string }> {
-  const child = spawn(process.execPath, ["--import", "tsx", "lib/server/backup.ts", "--keep"], {
+  const { file, execArgv } = ownScript("lib/server/backup.ts");
+  const child = spawn(process.execPath, [...execArgv, file, "--keep"], {
     cwd: projectRoot,
     env: environmentWith({}),
     stdio: ["ignore", "ignore", "pipe"],

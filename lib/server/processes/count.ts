@@ -1,5 +1,6 @@
-import { availableParallelism, totalmem } from "node:os";
+import { availableParallelism } from "node:os";
 import { getHeapStatistics } from "node:v8";
+import { allowedMemory } from "@/lib/db/memory";
 
 const MB = 1024 * 1024;
 const MOST = 4;
@@ -17,11 +18,9 @@ export interface Machine {
 }
 
 export function thisMachine(): Machine {
-  const allowed = process.constrainedMemory();
-  const memory = allowed > 0 ? Math.min(allowed, totalmem()) : totalmem();
   return {
     cores: availableParallelism(),
-    memoryMb: Math.floor(memory / MB),
+    memoryMb: Math.floor(allowedMemory() / MB),
     heapMb: Math.floor(getHeapStatistics().heap_size_limit / MB),
   };
 }

@@ -1,9 +1,8 @@
-import { join } from "node:path";
 import { configuration } from "@/lib/configuration/configuration";
 import { chunks } from "@/lib/data/common/chunks";
 import { noteChange } from "@/lib/db/changes";
 import { directory } from "@/lib/db/directory";
-import { projectRoot } from "@/lib/db/folders";
+import { ownScript } from "@/lib/db/ownScript";
 import { shopsThatFit } from "@/lib/db/shopsThatFit";
 import type { Refusal } from "@/lib/domain/refusal";
 import { keepWatchingEventLoop } from "@/lib/gate/eventLoop";
@@ -14,10 +13,11 @@ import { startWorkerProcesses } from "./primary";
 
 /** The web server as so many processes; this one serves nobody and is free for rounds and mail. */
 export async function serveByWorkers(count: number, failed: (cause: Refusal) => void): Promise<void> {
+  const { file, execArgv } = ownScript("lib/server/processes/run.ts");
   const workers = await startWorkerProcesses({
     count,
-    script: join(projectRoot, "lib/server/processes/run.ts"),
-    execArgv: [`--max-old-space-size=${heapOfEach(thisMachine(), count)}`],
+    script: file,
+    execArgv: [...execArgv, `--max-old-space-size=${heapOfEach(thisMachine(), count)}`],
     settings: partOfEach(count),
     isShop: async (slug) =>
       (await directory().read.shop.findUnique({ where: { slug }, select: { id: true } })) !== null,

@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
-import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { type Memory, memoryOf, statOf, textOf, treeOf } from "../memoryOf";
 
 export const PASSWORD = "bench-slide-float-3141";
 
@@ -9,8 +9,10 @@ export interface Built {
   readonly data: string;
   /** The processes that serve: its workers, or the server itself where it has none. */
   serving(): number[];
-  /** Bytes of memory that the server and its children have now, shared ones counted for each. */
-  residentBytes(): number;
+  /** What the server and all that it started have of memory now. */
+  memory(): Memory;
+  /** The same for each process, by what it is. */
+  memoryOfEach(): readonly (Memory & { readonly name: string })[];
   /** Seconds of processor that the server and its children have taken. */
   cpuSeconds(): number;
   stop(): Promise<void>;
@@ -19,14 +21,16 @@ export interface Built {
 /** Where a server's data lies: `LOAD_DATA`, a folder with demo shops of this password, spares making them anew. */
 export const dataIn = (folder: string) => process.env.LOAD_DATA ?? join(folder, "data");
 
-/** A production server with demo shops in `data`, in so many processes; resolves once it serves. */
+/** A production server with demo shops in `data`, in so many processes, started by the command `under`; resolves once it serves. */
 export async function startBuilt(
   port: number,
   data: string,
   processes: number,
   settings: Readonly<Record<string, string>> = {},
+  under: readonly string[] = [],
 ): Promise<Built> {
-  const server = spawn(process.execPath, ["--import", "tsx", "lib/server/start.ts"], {
+  const [command = "", ...words] = [...under, process.execPath, "lib/server/start.ts"];
+  const server = spawn(command, words, {
     env: {
       ...process.env,
       ENV_FILE: "off",
@@ -56,9 +60,10 @@ export async function startBuilt(
   return {
     base: `http://localhost:${port}`,
     data,
-    serving: () => (processes === 1 ? [pid] : childrenOf(pid).filter(isWorker)),
-    residentBytes: () => [pid, ...childrenOf(pid)].reduce((sum, one) => sum + residentOf(one), 0),
-    cpuSeconds: () => [pid, ...childrenOf(pid)].reduce((sum, one) => sum + cpuOf(one), 0),
+    serving: () => (processes === 1 ? [pid] : treeOf(pid).filter(isWorker)),
+    memory: () => memoryOf(treeOf(pid)),
+    memoryOfEach: () => treeOf(pid).map((one) => ({ name: nameOf(one, pid), ...memoryOf([one]) })),
+    cpuSeconds: () => treeOf(pid).reduce((sum, one) => sum + cpuOf(one), 0),
     stop: async () => {
       server.kill("SIGTERM");
       await ended;
@@ -66,35 +71,16 @@ export async function startBuilt(
   };
 }
 
-/** Fields of /proc/<pid>/stat after the command's name, which may hold blanks (proc(5)). */
-function statOf(pid: number): string[] {
-  const text = readFileSync(`/proc/${pid}/stat`, "utf8");
-  return text.slice(text.lastIndexOf(")") + 2).split(" ");
-}
+const commandOf = (pid: number) => textOf(`/proc/${pid}/cmdline`)?.replaceAll("\0", " ") ?? "";
+const isWorker = (pid: number) => commandOf(pid).includes("lib.server.processes.run.mjs");
 
-function childrenOf(parent: number): number[] {
-  const pids = readdirSync("/proc").map(Number).filter(Number.isInteger);
-  return pids.filter((pid) => {
-    try {
-      return Number(statOf(pid)[1]) === parent;
-    } catch {
-      // It has ended meanwhile.
-      return false;
-    }
-  });
-}
-
-function isWorker(pid: number): boolean {
-  return readFileSync(`/proc/${pid}/cmdline`, "utf8").includes("lib/server/processes/run.ts");
+function nameOf(pid: number, server: number): string {
+  if (pid === server) return "server";
+  return isWorker(pid) ? "worker" : commandOf(pid).slice(0, 60);
 }
 
 /** Linux counts in hundredths of a second. */
 function cpuOf(pid: number): number {
   const stat = statOf(pid);
-  return (Number(stat[11]) + Number(stat[12])) / 100;
-}
-
-/** In pages of 4 KiB, as everywhere that Linux runs on x86 and most of ARM. */
-function residentOf(pid: number): number {
-  return Number(statOf(pid)[21]) * 4096;
+  return stat ? (Number(stat[11]) + Number(stat[12])) / 100 : 0;
 }
