@@ -1,7 +1,8 @@
+import { join } from "node:path";
 import { eventLoopDelay, watchEventLoop } from "@/lib/gate/eventLoop";
 
 /** The production server, which its parent may ask how its event loop and its memory are. */
-await import("@/lib/server/start");
+await import(join(process.cwd(), "lib/server/start.mjs"));
 
 process.on("message", (asked) => {
   const delay = eventLoopDelay();
