@@ -8,6 +8,7 @@ import { PrismaClient as PgShop } from "./generated/postgresql/shop/client";
 import { PrismaClient as SqliteDirectory } from "./generated/sqlite/directory/client";
 import { PrismaClient as SqliteShop } from "./generated/sqlite/shop/client";
 import { giveWay } from "./giveWay";
+import { inOrder } from "./inOrder";
 import { ANY_SCHEMA, inSchema } from "./inSchema";
 import { whenUnlocked } from "./lockWait";
 import { pool, type Use } from "./pools";
@@ -226,9 +227,9 @@ export function postgresClient(
   return client as unknown as DirectoryClient | ShopClient;
 }
 
-/** Statements of a request are counted here as on SQLite. */
+/** Statements of a request are counted here as on SQLite, and those of a transaction put in order. */
 function watched(adapter: SqlDriverAdapter): SqlDriverAdapter {
   const begin = adapter.startTransaction.bind(adapter);
-  adapter.startTransaction = async (level) => givingWay(await begin(level));
+  adapter.startTransaction = async (level) => givingWay(inOrder(await begin(level)));
   return givingWay(adapter);
 }

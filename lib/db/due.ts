@@ -3,6 +3,7 @@ import { type DirectoryTx, directory } from "./directory";
 /** The works that others than a shop's own changes make due, by name: what sends mail, and what brings its people in line. */
 export const SENDING = "mail";
 export const SETTLING_STAFF = "staff";
+export const KEEPING_RECORDS = "keeping";
 
 /** A work as far as the directory knows it. */
 export interface KnownWork {
@@ -34,7 +35,7 @@ export interface Look {
 }
 
 /** What a change of the shop makes due a day after it, not at once. */
-const LATER = ["keys", "photos", "search", SETTLING_STAFF];
+const LATER = ["keys", "photos", "search", SETTLING_STAFF, KEEPING_RECORDS];
 const DAY_MS = 86_400_000;
 
 const dueAfterChange = (work: string, at: Date): Date =>

@@ -1,3 +1,5 @@
+import { hasRecordsOver, nextRecordOver } from "@/lib/data/erasing/keeping";
+import { minimiseOver } from "@/lib/data/erasing/minimise";
 import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { hasMailDue, mailQueueOf, nextMail } from "@/lib/data/mail/queue";
 import { CHECKS, checkRevisions, hasUnchecked } from "@/lib/data/packages/checked";
@@ -6,7 +8,7 @@ import { nextPhotoSweep, sweepPhotos } from "@/lib/data/photos/sweep";
 import { nextQuoteRound } from "@/lib/data/quotes/nextRound";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
 import { hasOldKeys, nextKeySweep, sweepKeys } from "@/lib/data/shop/sweepKeys";
-import { SENDING, SETTLING_STAFF } from "@/lib/db/due";
+import { KEEPING_RECORDS, SENDING, SETTLING_STAFF } from "@/lib/db/due";
 import { SEARCHED } from "@/lib/db/engine";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { publicUrl } from "@/lib/gate/origin";
@@ -74,6 +76,14 @@ export const SEARCH: ShopWork<number> = {
   next: never,
 };
 
+/** Records of erased customers that the law wants kept no longer. */
+export const KEEPING: ShopWork<number> = {
+  name: KEEPING_RECORDS,
+  wanted: hasRecordsOver,
+  run: minimiseOver,
+  next: nextRecordOver,
+};
+
 /** Keys of requests that are kept no longer. */
 export const KEYS: ShopWork<number> = {
   name: "keys",
@@ -100,4 +110,4 @@ export const PHOTOS: ShopWork<{ photos: number; files: number }> = {
 };
 
 /** What is looked at in each shop every day. The search's order is no matter of truth. */
-export const LOOKED_AT = [QUOTES, LETTERS, PACKAGES, PHOTOS, STAFF, KEYS, MAIL] as const;
+export const LOOKED_AT = [QUOTES, LETTERS, PACKAGES, PHOTOS, STAFF, KEYS, KEEPING, MAIL] as const;

@@ -15,8 +15,12 @@ import Database from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory } from "@/lib/db/directory";
-import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import { postgresUrl } from "@/lib/db/folders";
+import { inPostgres } from "@/lib/db/postgres";
+import { schemaStamp } from "@/lib/db/schemaStamp";
+import { closeShops, type ShopHandle, type ShopTx } from "@/lib/db/shop";
 import { backupsIn, makeBackup, manifestOf } from "@/lib/server/backup/make";
+import { rowsIn } from "@/lib/server/backup/postgres/dump";
 import { copiedSoFar } from "@/lib/server/backup/unfinished";
 import { runCommand } from "../support/commands";
 import { shopsInDirectory } from "../support/dataFolder";
@@ -48,9 +52,22 @@ const makingIn = () => {
   expect(names).toHaveLength(1);
   return join(copies, names[0] as string);
 };
-const fileOf = (folder: string, slug: string) => join(folder, "shops", `${slug}.sqlite`);
+const postgres = Boolean(postgresUrl());
+const nameOf = (slug: string) => `${slug}.${postgres ? "dump" : "sqlite"}`;
+const fileOf = (folder: string, slug: string) => join(folder, "shops", nameOf(slug));
 
-describe.runIf(!process.env.DATABASE_URL)("a backup that was killed in the middle", () => {
+/** How many bays are in the copy of a shop. */
+async function baysIn(file: string): Promise<unknown> {
+  if (postgres) return (await rowsIn(file)).Bay;
+  const raw = new Database(file, { readonly: true });
+  try {
+    return raw.prepare(`SELECT count(*) FROM "Bay"`).pluck().get();
+  } finally {
+    raw.close();
+  }
+}
+
+describe("a backup that was killed in the middle", () => {
   beforeAll(async () => {
     reconfigure({ DATA_DIR: data });
     shops = await shopsInDirectory(SLUGS);
@@ -87,19 +104,15 @@ describe.runIf(!process.env.DATABASE_URL)("a backup that was killed in the middl
     expect(more).toEqual([]);
     expect(existsSync(making)).toBe(false);
     const folder = whole?.path ?? "";
-    expect(readdirSync(folder).sort()).toEqual(["backup.json", "directory.sqlite", "files", "shops"]);
+    expect(readdirSync(folder).sort()).toEqual(["backup.json", nameOf("directory"), "files", "shops"]);
     expect(readdirSync(join(folder, "files"))).toEqual([]);
-    expect(readdirSync(join(folder, "shops")).sort()).toEqual(SLUGS.map((slug) => `${slug}.sqlite`));
+    expect(readdirSync(join(folder, "shops")).sort()).toEqual(SLUGS.map(nameOf));
     expect(manifestOf(folder)?.shops).toEqual(
       SLUGS.map((slug) => expect.objectContaining({ slug, there: true, problems: [] })),
     );
     const { ino, mtimeMs } = statSync(fileOf(folder, kept));
     expect({ ino, mtimeMs }).toEqual({ ino: was.ino, mtimeMs: was.mtimeMs });
-    const raw = new Database(fileOf(folder, written), { readonly: true });
-    expect(raw.prepare(`SELECT count(*) AS n FROM "Bay" WHERE "name" = 'Written since'`).get()).toEqual({
-      n: 1,
-    });
-    raw.close();
+    expect(await baysIn(fileOf(folder, written))).toBe(Number(await baysIn(fileOf(folder, kept))) + 1);
   }, 180_000);
 
   it("copies all anew in the next one, once it was whole, and tells how far it is", async () => {
@@ -114,4 +127,33 @@ describe.runIf(!process.env.DATABASE_URL)("a backup that was killed in the middl
     );
     expect(made.shops.map(({ slug }) => slug)).toEqual(SLUGS);
   }, 60_000);
+
+  it.runIf(postgres)(
+    "tells by a schema's stamp that its rows are not the very same any more, and by nothing else",
+    async () => {
+      const url = postgresUrl() ?? "";
+      const [shop, other] = shops as [ShopHandle, ShopHandle];
+      const stamp = () => schemaStamp(url, shop.database);
+      const seen = [await stamp()];
+      const changes = async (run: (tx: ShopTx) => Promise<unknown>) => {
+        await shop.write(run);
+        seen.push(await stamp());
+      };
+      await changes((tx) => tx.bay.create({ data: { name: "One more" } }));
+      await changes((tx) => tx.bay.updateMany({ where: { name: "One more" }, data: { name: "One other" } }));
+      await changes((tx) => tx.bay.updateMany({ where: { name: "One other" }, data: { name: "One other" } }));
+      await changes((tx) => tx.bay.deleteMany({ where: { name: { not: "One other" } } }));
+      expect(new Set(seen).size).toBe(5);
+      await other.write((tx) => tx.bay.create({ data: { name: "Elsewhere" } }));
+      await shop.read.bay.findMany({ orderBy: { id: "asc" } });
+      await expect(
+        shop.write(async (tx) => {
+          await tx.bay.create({ data: { name: "Taken back" } });
+          throw new Error("Nothing of this.");
+        }),
+      ).rejects.toThrow("Nothing of this.");
+      await inPostgres(url, (client) => client.query(`VACUUM (FREEZE, ANALYZE) "${shop.database}"."Bay"`));
+      expect(await stamp()).toBe(seen.at(-1));
+    },
+  );
 });

@@ -1,9 +1,13 @@
 import { readdirSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
+import { hashOf } from "@/lib/data/common/hash";
 import { changeCustomer } from "@/lib/data/customers/customers";
+import { storedInvoice } from "@/lib/data/documents/invoice";
 import { againstErasing } from "@/lib/data/erasing/against";
 import { eraseCustomer } from "@/lib/data/erasing/erase";
+import { hasRecordsOver, keptOf, nextRecordOver } from "@/lib/data/erasing/keeping";
+import { minimiseOver } from "@/lib/data/erasing/minimise";
 import { recordPayment } from "@/lib/data/payments/record";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
@@ -17,6 +21,7 @@ import { invoiceNow, issuedInvoice, readyJob } from "../support/invoices";
 import { allRows } from "../support/moved";
 import { phonePhoto } from "../support/pictures";
 import { sentQuote } from "../support/quotes";
+import { as } from "../support/shops";
 import { twoWorkedShops, type WorkedShop } from "../support/workedShops";
 
 /** Invented, and found nowhere by chance. */
@@ -114,6 +119,47 @@ async function tell(shop: WorkedShop): Promise<void> {
     await tx.handoverSignature.create({
       data: { jobId, signedBy: NAME, signature: "5,6 7,8", signedAt: at },
     });
+    await tx.jobYes.create({ data: { jobId, saidBy: NAME, how: "phone", upToMinor: 1, note: PHONE, at } });
+    await tx.intake.updateMany({ where: { bikeId }, data: { complaint: `${NAME} says it spits` } });
+    await tx.bike.update({ where: { id: bikeId }, data: { complaint: "Spits below a quarter" } });
+    const invoice = await tx.invoice.findUniqueOrThrow({ where: { id: invoiceId } });
+    const paper = {
+      format: "throttlewright-reminder",
+      buyer: { name: NAME, address: STREET, taxNumber: "" },
+      words: `Dear ${NAME}`,
+    };
+    await tx.reminder.create({
+      data: {
+        invoiceId,
+        level: 1,
+        onDay: "2026-11-25",
+        leftMinor: invoice.grossMinor,
+        feeMinor: 0,
+        automatic: false,
+        frozen: paper,
+        hash: hashOf(paper),
+        at,
+      },
+    });
+    const payment = await tx.payment.findFirstOrThrow({ where: { invoiceId } });
+    const list = await tx.bankList.create({
+      data: { fileName: "list.csv", added: 1, known: 0, unread: 0, at },
+    });
+    const bankLine = await tx.bankLine.create({
+      data: {
+        listId: list.id,
+        row: 1,
+        bookedOn: "2026-11-25",
+        amountMinor: payment.amountMinor,
+        text: `From ${NAME}`,
+        payer: NAME,
+        key: "k",
+        rowKey: "k",
+        state: "booked",
+        decisions: { create: { act: "booked", at, payments: { create: { paymentId: payment.id } } } },
+      },
+    });
+    expect(bankLine.payer).toBe(NAME);
     await tx.stepNote.create({ data: { stepId: step.id, text: `Ring ${PHONE} first`, at } });
     await tx.merged.create({
       data: { noun: "customer", goneId: 900, keptId: customerId, name: FORMER, personName: "Test Owner", at },
@@ -148,6 +194,17 @@ async function tell(shop: WorkedShop): Promise<void> {
     });
   });
 }
+
+/** Where what the law keeps says who they were. */
+const KEPT_TRACES = [
+  "BankLine.payer",
+  "BankLine.text",
+  "Invoice.frozen",
+  "JobYes.note",
+  "JobYes.saidBy",
+  "QuoteRevision.frozen",
+  "Reminder.frozen",
+];
 
 /** Every text of every row in which something of the customer stands: "Table.column". */
 async function tracesIn(database: string): Promise<string[]> {
@@ -199,7 +256,7 @@ describe("the erasure of a customer's personal data", () => {
     const photos = await a.read.photo.findMany({ where: { noun: { not: "part" } } });
     const { version } = await a.read.customer.findUniqueOrThrow({ where: { id: a.customerId } });
     await eraseCustomer(a, { id: a.customerId, version }, folderStore(a.files));
-    expect(await tracesIn(a.database)).toEqual(["Invoice.frozen", "QuoteRevision.frozen"]);
+    expect(await tracesIn(a.database)).toEqual(KEPT_TRACES);
     const kept = await a.read.quoteRevision.findMany({ where: { acceptance: null } });
     expect(kept.filter(({ frozen }) => WORDS.test(JSON.stringify(frozen)))).toEqual([]);
     expect(await documentsOf(a)).toEqual(before);
@@ -218,6 +275,26 @@ describe("the erasure of a customer's personal data", () => {
     for (const text of ["brekkemoen", "91847", "ospelunden"])
       expect(await idsMatching(a, tables, [{ text }])).toEqual([]);
     expect(await a.read.customerLink.count()).toBe(0);
+  });
+
+  it("tells what stays, why and until when, and none of it is over before", async () => {
+    const { kept, years, source, erased } = await keptOf(a, a.customerId);
+    expect({ years, erased, source }).toMatchObject({
+      years: 5,
+      erased: true,
+      source: expect.stringMatching(/262A/),
+    });
+    expect(kept.every((one) => one.whole && one.until === "2032-06-30")).toBe(true);
+    expect(kept.map(({ name }) => name.replace(/[\d-]+/, "N"))).toEqual(
+      expect.arrayContaining([
+        "Invoice N",
+        "Quote N, accepted",
+        "What was agreed by word and paid for job N",
+      ]),
+    );
+    expect(await keptOf(b, b.customerId)).toMatchObject({ erased: false });
+    expect(await nextRecordOver(a)).toEqual(new Date("2032-06-30T14:00:00Z"));
+    expect(await minimiseOver(as(a, { now: new Date("2032-06-30T12:00:00Z") }))).toBe(0);
   });
 
   it("leaves the guards of ledgers and documents as they were", async () => {
@@ -262,5 +339,32 @@ describe("the erasure of a customer's personal data", () => {
     });
     expect(await b.read.booking.count({ where: { guestName: NAME } })).toBe(1);
     expect((await b.read.customer.findUniqueOrThrow({ where: { id } })).name).toBe(`Erased customer ${id}`);
+  });
+
+  it("goes out of the documents too once their time is over, and the books stay equal", async () => {
+    const sums = async () => (await documentsOf(a)).invoices.map(({ frozen: _, hash: __, ...row }) => row);
+    const before = await sums();
+    const others = await allRows(b.database);
+    const later = as(a, { now: new Date("2032-07-01T00:00:00Z") });
+    const payments = (await documentsOf(a)).payments.map((row) => ({ ...row, reference: "" }));
+    // A shop may keep for longer than the law wants, never shorter.
+    const keeps = (keepYears: number | null) =>
+      a.write((tx) => tx.settings.updateMany({ data: { keepYears } }));
+    await keeps(7);
+    expect(await hasRecordsOver(later)).toBe(false);
+    await keeps(1);
+    expect(await hasRecordsOver(as(a, { now: new Date("2032-06-29T00:00:00Z") }))).toBe(false);
+    while (await hasRecordsOver(later)) await minimiseOver(later);
+    expect(await tracesIn(a.database)).toEqual([]);
+    expect(await sums()).toEqual(before);
+    expect((await documentsOf(a)).payments).toEqual(payments);
+    expect(await problemsOf(a, folderStore(a.files))).toEqual([]);
+    for (const { frozen } of (await documentsOf(a)).invoices)
+      expect(storedInvoice(frozen).lines).toBeDefined();
+    expect((await keptOf(later, a.customerId)).kept.some((one) => one.whole)).toBe(false);
+    expect(await nextRecordOver(later)).toBeNull();
+    expect(await allRows(b.database)).toEqual(others);
+    await expect(a.write((tx) => tx.invoice.updateMany({ data: { hash: "x" } }))).rejects.toThrow();
+    await expect(a.write((tx) => tx.bankLine.updateMany({ data: { payer: "x" } }))).rejects.toThrow();
   });
 });

@@ -1,10 +1,11 @@
 import { randomBytes } from "node:crypto";
-import { afterAll, inject } from "vitest";
+import { afterAll, expect, inject } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory } from "@/lib/db/directory";
 import { closePool } from "@/lib/db/pools";
 import { inPostgres } from "@/lib/db/postgres";
 import { closeShops } from "@/lib/db/shop";
+import { withDeadline } from "@/lib/workers/pool";
 
 /**
  * On PostgreSQL each test file has a database of its own, as it has a folder of its own on SQLite: a copy of one that holds the
@@ -13,6 +14,7 @@ import { closeShops } from "@/lib/db/shop";
 const { DATABASE_URL, DIRECT_DATABASE_URL } = process.env;
 const server = DIRECT_DATABASE_URL ?? DATABASE_URL;
 const made: string[] = [];
+const WORKER_MS = 60_000;
 
 /** Another empty directory, for a file that wants more than one; on SQLite a new data folder is one already. */
 export async function freshDatabase(): Promise<void> {
@@ -35,7 +37,22 @@ async function closeAll(): Promise<void> {
 }
 
 if (server) {
+  // The driver is about to refuse a statement that is sent while its session answers another.
+  const together: string[] = [];
+  process.on("warning", ({ message }) => {
+    if (message.includes("already executing a query")) together.push(message);
+  });
+  // Worker threads stand behind everything else on the machine, and two files and the server are a lot of it.
+  let ended = () => {};
+  const file = new Promise<void>((resume) => {
+    ended = resume;
+  });
+  void withDeadline(WORKER_MS, () => file);
   await freshDatabase();
+  afterAll(async () => {
+    ended();
+    expect(together).toEqual([]);
+  });
   afterAll(async () => {
     await closeAll();
     for (const name of made)

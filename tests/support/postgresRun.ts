@@ -1,17 +1,20 @@
 // Runs a command against a private PostgreSQL server and stops the server afterwards.
 // Without a command: the data tests, those of them that are named, or with --short those that matter most, in under a minute.
 // `tsx tests/support/postgresRun.ts -- npm run migrate` runs that instead. With --pooled first, requests reach the server through
-// PgBouncer in transaction mode; with --few-locks the server has a sixth of a stock one's locks.
+// PgBouncer in transaction mode; with --few-locks the server has a sixth of a stock one's locks; with --plain-role they come as a role that
+// may make databases and schemas, and no extension.
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { startPgBouncer } from "./pgbouncer";
+import { plainRole } from "./plainRole";
 import { NoServer, type PrivateServer, startPostgres } from "./postgres";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const words = process.argv.slice(2);
 const pooled = words[0] === "--pooled";
 const few = words[0] === "--few-locks";
-const given = pooled || few ? words.slice(1) : words;
+const plain = words[0] === "--plain-role";
+const given = pooled || few || plain ? words.slice(1) : words;
 const own = given.indexOf("--");
 
 /** Writing, isolation of shops, conflicts between processes, triggers of ledgers, searching, and how schemas are made. */
@@ -42,9 +45,10 @@ async function start(): Promise<readonly PrivateServer[]> {
 
 const [server, pooler] = await start();
 if (server) {
+  const url = plain ? await plainRole(server.url) : server.url;
   const addresses = pooler
     ? { DATABASE_URL: pooler.url, DIRECT_DATABASE_URL: server.url }
-    : { DATABASE_URL: server.url };
+    : { DATABASE_URL: url };
   const child = spawn(program as string, args, {
     cwd: root,
     env: { ...process.env, ...addresses },

@@ -7,8 +7,17 @@ import { Refusal } from "@/lib/domain/refusal";
 import { rekeyBikesIn } from "../bikes/bikeKeys";
 import { customerKey } from "../customers/customers";
 import { againstErasing } from "./against";
+import { keepIn } from "./keeping";
 import { erasedName, formerlyWritten, theirsAlone, writtenAs } from "./known";
-import { eraseJobsIn, eraseKeysIn, erasePhotosIn, eraseQuotesIn, eraseTracesIn, tiedTo } from "./tied";
+import {
+  eraseJobsIn,
+  eraseKeysIn,
+  erasePhotosIn,
+  eraseQuotesIn,
+  eraseTracesIn,
+  eraseWordsIn,
+  tiedTo,
+} from "./tied";
 
 /** The part of a file store that erasing needs. */
 interface FileBin {
@@ -75,16 +84,25 @@ export async function eraseCustomer(
         () =>
           new Refusal(`${customer.name} was changed meanwhile.`, "Open the customer again.", {}, "conflict"),
       );
+      await keepIn(tx, tied);
       await tx.einvoiceBuyer.deleteMany({ where: { customerId: id } });
       await tx.reminderStop.deleteMany({ where: { customerId: id } });
       await tx.bike.updateMany({
         where: { customerId: id },
-        data: { plate: "", frameNumber: "", notes: "", importKey: null, version: { increment: 1 } },
+        data: {
+          plate: "",
+          frameNumber: "",
+          complaint: "",
+          notes: "",
+          importKey: null,
+          version: { increment: 1 },
+        },
       });
       await rekeyBikesIn(tx, { customerId: id });
       const photos = await erasePhotosIn(tx, tied);
       await eraseQuotesIn(tx, tied, texts);
       await eraseJobsIn(tx, tied, texts, name);
+      await eraseWordsIn(tx, tied);
       await eraseKeysIn(tx, tied, texts);
       await eraseTracesIn(tx, tied, name);
       await replaceEverywhere(tx, shop, alone, KEPT);

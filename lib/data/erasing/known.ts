@@ -13,6 +13,9 @@ interface KnownBike {
 
 export const erasedName = (id: number) => `Erased customer ${id}`;
 
+export const isErased = ({ id, name }: { readonly id: number; readonly name: string }) =>
+  name === erasedName(id);
+
 /** Shorter texts stand inside others by chance. */
 const SHORTEST = 5;
 

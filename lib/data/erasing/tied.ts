@@ -137,6 +137,23 @@ export async function eraseJobsIn(
   await tx.runAnswer.updateMany({ where: of, data: { words: "" } });
 }
 
+/** What was said of the bike in free words goes; what was measured and set stays. */
+export async function eraseWordsIn(tx: ShopTx, { jobs, bikes }: Tied): Promise<void> {
+  const [jobId, bikeId] = [{ in: [...jobs] }, { in: [...bikes] }];
+  const intake = { OR: [{ jobId }, { bikeId }] };
+  await tx.intakeObservation.updateMany({ where: { intake }, data: { note: "" } });
+  await tx.intake.updateMany({
+    where: intake,
+    data: { complaint: "", changedBefore: "", note: "", withdrawnWhy: "" },
+  });
+  await tx.observation.updateMany({ where: { ride: { jobId } }, data: { note: "" } });
+  await tx.testRide.updateMany({ where: { jobId }, data: { note: "" } });
+  await tx.stepNote.deleteMany({ where: { step: { jobId } } });
+  await tx.jobWait.updateMany({ where: { jobId }, data: { note: "" } });
+  await tx.jobHandOver.updateMany({ where: { jobId }, data: { note: "" } });
+  await tx.followUp.updateMany({ where: { bikeId }, data: { outcome: "" } });
+}
+
 /** Documents stay as they were issued; they are not found by the name any more. */
 export async function eraseKeysIn(tx: ShopTx, tied: Tied, texts: readonly Replaced[]): Promise<void> {
   const rows = await tx.invoice.findMany({

@@ -1,11 +1,36 @@
-import { makeWorkers } from "@/lib/workers/pool";
 import type { Copied } from "./copyShop";
-import copyAsked, { type AskedCopy } from "./copyThread";
-import { clearShops, copiedSoFar, isWhole, keepSoFar, stampOf } from "./unfinished";
+import { clearShops, copiedSoFar, isWhole, keepSoFar } from "./unfinished";
 
 interface Place {
   readonly slug: string;
   readonly database: string;
+}
+
+/** One shop, the folder of the backup that it is copied into, and that of the backup before. */
+export interface AskedCopy {
+  readonly shop: Place;
+  readonly folder: string;
+  readonly before: string | null;
+}
+
+/** How shops of a kind of database are copied. */
+export interface CopyWay {
+  /**
+   * How a shop's database stands: changes with every write that leaves other rows, and with a new version of ours, whose check might find more. Null
+   * where that cannot be told: the copy says why, and is not kept for the next backup.
+   */
+  stampOf(database: string): Promise<string | null>;
+  /** The file of a shop's database, relative to a backup. */
+  fileOf(database: string): string;
+  /** Gets ready to copy so many shops. */
+  begin(count: number): Copiers;
+}
+
+export interface Copiers {
+  /** So many shops are copied at once: memory does not grow with their number. */
+  readonly atOnce: number;
+  copy(asked: AskedCopy): Promise<Copied>;
+  end(): Promise<void>;
 }
 
 /** Told of each shop once it is copied: how many are, of how many, and whether it was by a backup that was cut off. */
@@ -14,11 +39,7 @@ export type Told = (
   so: { readonly done: number; readonly of: number; readonly before: boolean },
 ) => void;
 
-/** So many shops are copied at once, each in a thread of its own: memory does not grow with their number. */
-const AT_ONCE = 2;
-/** Threads take longer to start than so few shops to be copied. */
-const FEW = 4;
-/** Threads are begun anew after so many shops: what they have left uncollected goes with them. */
+/** Copiers are begun anew after so many shops: what they have left uncollected goes with them. */
 const FRESH = 40;
 
 /**
@@ -26,6 +47,7 @@ const FRESH = 40;
  * was written to since.
  */
 export async function copyAll(
+  way: CopyWay,
   shops: readonly Place[],
   making: string,
   before: string | null,
@@ -35,15 +57,17 @@ export async function copyAll(
   clearShops(making, (database) => !known.has(database));
   const earlier = copiedSoFar(making);
   const copies: Copied[] = [];
-  const copyIn = async (shop: Place, copyOne: CopyOne) => {
-    const stamp = stampOf(shop.database);
+  const copyBy = async (copiers: Copiers, shop: Place) => {
+    // Before the copy: what is written in between makes it anew.
+    const stamp = await way.stampOf(shop.database);
     const found = earlier.get(shop.database);
-    const still = found?.stamp === stamp && isWhole(making, found.copied) ? found.copied : null;
+    const whole = found && found.stamp === stamp && isWhole(making, way.fileOf(shop.database), found.copied);
+    const still = whole ? found.copied : null;
     if (!still) clearShops(making, (database) => database === shop.database);
     const copied: Copied = still
       ? { ...still, slug: shop.slug }
-      : await copyOne({ shop, folder: making, before });
-    if (!still && copied.there && copied.problems.length === 0) keepSoFar(making, { stamp, copied });
+      : await copiers.copy({ shop, folder: making, before });
+    if (!still && stamp && copied.there && copied.problems.length === 0) keepSoFar(making, { stamp, copied });
     copies[shops.indexOf(shop)] = copied;
     told(copied, {
       done: copies.filter(Boolean).length,
@@ -52,32 +76,30 @@ export async function copyAll(
     });
   };
   for (let from = 0; from < shops.length; from += FRESH)
-    await copySome(shops.slice(from, from + FRESH), copyIn);
+    await copySome(way, shops.slice(from, from + FRESH), copyBy);
   return copies;
 }
 
-type CopyOne = (asked: AskedCopy) => Promise<Copied>;
-
 async function copySome(
+  way: CopyWay,
   shops: readonly Place[],
-  copyIn: (shop: Place, copyOne: CopyOne) => Promise<void>,
+  copyBy: (copiers: Copiers, shop: Place) => Promise<void>,
 ): Promise<void> {
-  const threads = shops.length > FEW ? makeWorkers("lib/server/backup/copyThread.ts", AT_ONCE).pool : null;
-  const copyOne: CopyOne = (asked) => (threads ? threads.run(asked) : copyAsked(asked));
+  const copiers = way.begin(shops.length);
   const left = [...shops];
   const lane = async () => {
     try {
-      for (let shop = left.shift(); shop; shop = left.shift()) await copyIn(shop, copyOne);
+      for (let shop = left.shift(); shop; shop = left.shift()) await copyBy(copiers, shop);
     } catch (cause) {
       left.length = 0;
       throw cause;
     }
   };
   try {
-    const lanes = Array.from({ length: threads ? AT_ONCE : 1 }, lane);
+    const lanes = Array.from({ length: copiers.atOnce }, lane);
     // Whoever failed takes the folder away: not before the other has ended, too.
     for (const ended of await Promise.allSettled(lanes)) if (ended.status === "rejected") throw ended.reason;
   } finally {
-    await threads?.destroy();
+    await copiers.end();
   }
 }

@@ -17,6 +17,9 @@ export interface Copied {
   readonly problems: readonly string[];
 }
 
+/** The file of a shop's database, relative to a copy. */
+export const shopCopy = (database: string) => join("shops", `${database}.sqlite`);
+
 /**
  * Copies one shop's database and the photos that the copied rows name, then opens the copy and checks its books and photos
  * with it. Files are written before their rows: none is late. What fails is told in the answer.
@@ -27,7 +30,7 @@ export async function copyShop(
   before: string | null,
 ): Promise<Copied> {
   const { slug, database } = shop;
-  const file = join(folder, "shops", `${database}.sqlite`);
+  const file = join(folder, shopCopy(database));
   const files = join(folder, "files", database);
   try {
     copyDatabase(shopFile(database), file);

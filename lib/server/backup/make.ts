@@ -8,13 +8,9 @@ import { backupsToKeep, type Kept } from "@/lib/domain/backup/keep";
 import { Refusal } from "@/lib/domain/refusal";
 import { copyAll, type Told } from "./copyAll";
 import { copyDatabase, sizeOf } from "./copyDatabase";
+import { files } from "./copyFiles";
 import type { Copied } from "./copyShop";
-import {
-  type CopiedDirectory,
-  copyDirectorySchema,
-  copySchemas,
-  DIRECTORY_DUMP,
-} from "./postgres/copySchema";
+import { type CopiedDirectory, copyDirectorySchema, DIRECTORY_DUMP, schemas } from "./postgres/copySchema";
 import { demandPrograms } from "./postgres/programs";
 import { forgetSoFar, makingOf, takeUpUnfinished } from "./unfinished";
 
@@ -28,6 +24,10 @@ export interface Manifest {
 }
 
 export const MANIFEST = "backup.json";
+
+const DIRECTORY_FILE = "directory.sqlite";
+/** What a backup that was cut off may have left of the directory, of either kind. */
+const DIRECTORY_COPIES = [DIRECTORY_DUMP, DIRECTORY_FILE, `${DIRECTORY_FILE}-wal`, `${DIRECTORY_FILE}-shm`];
 
 export interface Made extends Manifest {
   readonly folder: string;
@@ -63,17 +63,15 @@ async function into(folder: string, beganAt: string, told: Told): Promise<Made> 
   takeUpUnfinished(making);
   try {
     const url = postgresUrl();
-    const target = join(making, url ? DIRECTORY_DUMP : "directory.sqlite");
-    for (const end of ["", "-wal", "-shm"]) rmSync(`${target}${end}`, { force: true });
+    for (const name of DIRECTORY_COPIES) rmSync(join(making, name), { force: true });
+    const target = join(making, url ? DIRECTORY_DUMP : DIRECTORY_FILE);
     const held = url ? { directory: await copyDirectorySchema(url, target) } : copyDirectory(target);
     const rows = await directory().read.shop.findMany({
       select: { slug: true, database: true },
       orderBy: { id: "asc" },
     });
     const before = earlierBeside(folder);
-    const shops = url
-      ? await copySchemas(url, rows, making, before, told)
-      : await copyAll(rows, making, before, told);
+    const shops = await copyAll(url ? schemas(url) : files, rows, making, before, told);
     const manifest: Manifest = { ...held, beganAt, endedAt: new Date().toISOString(), shops };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { mode: 0o600 });
     const bytes = shops.reduce((sum, shop) => sum + shop.bytes, sizeOf(target));

@@ -9,8 +9,6 @@ import {
   statSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { newestLevel } from "@/lib/db/levels";
-import { shopFile } from "@/lib/db/shop";
 import { digestOf, sizeOf } from "./copyDatabase";
 import type { Copied } from "./copyShop";
 
@@ -61,20 +59,12 @@ export function forgetSoFar(making: string): void {
   rmSync(join(making, SO_FAR), { force: true });
 }
 
-/** Changes with every write to a shop's database, and with a new version of ours: another check might find more. */
-export function stampOf(database: string): string {
-  const file = shopFile(database);
-  const states = [file, `${file}-wal`].map((path) => {
-    const found = statSync(path, { bigint: true, throwIfNoEntry: false });
-    // Whoever reads a database makes it an empty log.
-    return found && found.size > 0n ? `${found.ino} ${found.size} ${found.mtimeNs}` : "none";
-  });
-  return [newestLevel(), ...states].join(", ");
-}
-
-/** True where the copy of a shop lies there as it was checked: a machine that stopped may have lost what was not on its disk. */
-export function isWhole(making: string, { database, digest, bytes }: Copied): boolean {
-  const file = join(making, "shops", `${database}.sqlite`);
+/**
+ * True where the copy of a shop lies there as it was checked: a machine that stopped may have lost what was not on its disk. `name`
+ * is its database's file in the backup.
+ */
+export function isWhole(making: string, name: string, { database, digest, bytes }: Copied): boolean {
+  const file = join(making, name);
   const files = join(making, "files", database);
   const photos = existsSync(files) ? readdirSync(files).map((name) => sizeOf(join(files, name))) : [];
   if (photos.reduce((sum, size) => sum + size, sizeOf(file)) !== bytes) return false;

@@ -6,7 +6,10 @@ import { runInNewContext } from "node:vm";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { median } from "../floor";
 
-/** What an open shop costs: npm run bench:shops. Figures, no test: it fails for nothing. */
+/**
+ * What an open shop costs: npm run bench:shops; of schemas: tsx tests/support/postgresRun.ts -- tsx tests/bench/shops/memory.ts.
+ * Figures, no test: it fails for nothing.
+ */
 const FIRST = 5;
 const MEASURED = Number(process.env.BENCH_SHOPS ?? 40);
 
@@ -33,6 +36,7 @@ const cpuMs = () => {
 
 const { layShops, firstAnswer, visit } = await import("./laid");
 const { closeShops } = await import("@/lib/db/shop");
+const { closePool } = await import("@/lib/db/pools");
 try {
   await layShops(FIRST + MEASURED);
   for (let n = 0; n < FIRST; n++) {
@@ -63,5 +67,6 @@ try {
   );
 } finally {
   await closeShops();
+  await closePool();
   rmSync(folder, { recursive: true, force: true });
 }

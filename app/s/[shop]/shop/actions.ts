@@ -1,5 +1,6 @@
 "use server";
 import { z } from "zod";
+import { keepFor } from "@/lib/data/erasing/keeping";
 import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
 import { releaseAllHeld, releaseHeld, retryMail } from "@/lib/data/mail/queue";
 import { changeRole, invite, removeMember, revokeInvitation } from "@/lib/data/people/members";
@@ -17,6 +18,7 @@ import { action } from "@/lib/gate/action";
 import { publicUrl } from "@/lib/gate/origin";
 import { publicHolidays } from "@/lib/outside/holidays";
 import { TellEffectsSchema } from "@/lib/schemas/effects";
+import { KeepYearsSchema } from "@/lib/schemas/erasing";
 import { formId } from "@/lib/schemas/ids";
 import { MailIdSchema } from "@/lib/schemas/mail";
 import { InviteSchema, OwnersFactorSchema, RemoveSchema, RoleSchema } from "@/lib/schemas/people";
@@ -151,6 +153,11 @@ export const keepSeverity = action("shop.write", SeveritySchema, async (shop, in
 export const tellEffects = action("shop.write", TellEffectsSchema, async (shop, { on }) => {
   await tellEffectsOnQuotes(shop, on);
   return { toast: on ? "Customers read it on new quotes." : "Customers do not read it." };
+});
+
+export const saveKeepYears = action("shop.write", KeepYearsSchema, async (shop, { years }) => {
+  await keepFor(shop, years);
+  return { toast: "Saved." };
 });
 
 export const sayRegistered = action("shop.write", RegisteredSchema, async (shop, { inCompanyRegister }) => {

@@ -1,15 +1,18 @@
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import { newestLevel } from "@/lib/db/levels";
+import { schemaStamp } from "@/lib/db/schemaStamp";
 import type { ShopHandle } from "@/lib/db/shop";
 import { differenceOf, inSnapshot, type Rows, rowsOf } from "@/lib/db/snapshot";
 import { Refusal } from "@/lib/domain/refusal";
 import { SYSTEM } from "@/lib/gate/handle";
-import type { Told } from "../copyAll";
+import type { AskedCopy, CopyWay } from "../copyAll";
 import { digestOf, sizeOf } from "../copyDatabase";
 import { withPhotos } from "../copyPhotos";
 import { type Copied, words } from "../copyShop";
-import { clearShops } from "../unfinished";
 import { dumpSchema, rowsIn } from "./dump";
+
+const AT_ONCE = 2;
 
 export const DIRECTORY_DUMP = "directory.dump";
 
@@ -34,34 +37,26 @@ export async function copyDirectorySchema(url: string, file: string): Promise<Co
   }
 }
 
-/** Copies all shops' schemas, one after the other; what a backup that was cut off left of them is copied anew. */
-export async function copySchemas(
-  url: string,
-  shops: readonly { slug: string; database: string }[],
-  folder: string,
-  before: string | null,
-  told: Told,
-): Promise<Copied[]> {
-  clearShops(folder, () => true);
-  const done: Copied[] = [];
-  for (const shop of shops) {
-    const copied = await copySchema(url, shop, folder, before);
-    done.push(copied);
-    told(copied, { done: done.length, of: shops.length, before: false });
-  }
-  return done;
-}
+/** Shops that are schemas. Programs beside this one do the most of it, so that no threads are needed for two at once. */
+export const schemas = (url: string): CopyWay => ({
+  stampOf: (database) =>
+    schemaStamp(url, database).then(
+      (stamp) => [newestLevel(), stamp].join(", "),
+      () => null,
+    ),
+  fileOf: shopDump,
+  begin: () => ({
+    atOnce: AT_ONCE,
+    copy: (asked) => copySchema(url, asked),
+    end: async () => undefined,
+  }),
+});
 
 /**
  * Copies one shop's schema and the photos that its rows name, and checks its books and photos, all by one moment of it: what is
  * written meanwhile is in none of them. The copy is read through, and holds as many rows of each table. What fails is told in the answer.
  */
-async function copySchema(
-  url: string,
-  shop: { slug: string; database: string },
-  folder: string,
-  before: string | null,
-): Promise<Copied> {
+async function copySchema(url: string, { shop, folder, before }: AskedCopy): Promise<Copied> {
   const { slug, database } = shop;
   const file = join(folder, shopDump(database));
   const files = join(folder, "files", database);

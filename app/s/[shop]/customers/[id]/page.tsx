@@ -12,6 +12,8 @@ import { noShowsOf } from "@/lib/data/bookings/late";
 import { remindersOf } from "@/lib/data/chasing/sent";
 import { keptInstead } from "@/lib/data/common/merged";
 import { getCustomer } from "@/lib/data/customers/customers";
+import { keptOf } from "@/lib/data/erasing/keeping";
+import { isErased } from "@/lib/data/erasing/known";
 import { balanceOf } from "@/lib/data/payments/balance";
 import { openDeposits, openInvoices } from "@/lib/data/payments/several";
 import { standing } from "@/lib/domain/invoices/state";
@@ -22,6 +24,7 @@ import { KIND_NAMES, STANDING_WORDS } from "@/lib/schemas/invoices";
 import { Reminders } from "../../_chasing/Reminders";
 import { BikeLines } from "../../bikes/BikeLines";
 import { type Formats, Jobs, Quotes } from "../History";
+import { KeptRecords } from "../KeptRecords";
 
 type Customer = NonNullable<Awaited<ReturnType<typeof getCustomer>>>;
 
@@ -41,6 +44,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
   const reminders = withInvoices
     ? await remindersOf(shop.read, { customerId: customer.id }, dayOf(shop.now.getTime(), shop.settings.zone))
     : null;
+  const kept = isErased(customer) && withInvoices ? await keptOf(shop, customer.id) : null;
   const missed = await noShowsOf(shop, customer.id);
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
@@ -67,6 +71,15 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
           </>
         }
       />
+      {kept && (
+        <Section title="Erased: what is kept">
+          <p className="max-w-[720px]">
+            Their personal data was erased. What follows still says who they were, since the law wants it kept
+            for {kept.years} years after its accounting year. {kept.source}.
+          </p>
+          <KeptRecords slug={slug} locale={locale} kept={kept.kept} />
+        </Section>
+      )}
       <div className="grid gap-x-10 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
         <Section title="Reached at">
           <Contact

@@ -20,6 +20,7 @@ import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
 import { localeChoices } from "./choices";
 import { EffectsOnQuotes } from "./EffectsOnQuotes";
+import { Keeping } from "./Keeping";
 import { OnPapers } from "./OnPapers";
 import { Severities } from "./Severities";
 import { ZoneField } from "./ZoneField";
@@ -235,6 +236,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
       <OnPapers shop={shop} />
       <Severities shop={shop} />
       <EffectsOnQuotes shop={shop} />
+      <Keeping shop={shop} />
       <Backup standing={backupOf(database, now)} locale={s.locale} zone={s.zone} />
       <Section title="Ways in" className="mt-8 max-w-[760px]">
         <Form action={askForFactor} shop={slug} label="Ways in">

@@ -7,10 +7,12 @@ import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { getCustomerToEdit } from "@/lib/data/customers/customers";
 import { againstErasing, staysOf } from "@/lib/data/erasing/against";
+import { keptOf } from "@/lib/data/erasing/keeping";
 import { erasedName } from "@/lib/data/erasing/known";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { eraseCustomerData } from "../../actions";
+import { KeptRecords } from "../../KeptRecords";
 
 export default async function EraseCustomerPage({
   params,
@@ -21,7 +23,11 @@ export default async function EraseCustomerPage({
   const shop = await open("customer.erase", slug);
   const customer = await getCustomerToEdit(shop, pathId(id));
   if (!customer) notFound();
-  const [against, stays] = await Promise.all([againstErasing(shop, customer.id), staysOf(shop, customer.id)]);
+  const [against, stays, { kept, years, source }] = await Promise.all([
+    againstErasing(shop, customer.id),
+    staysOf(shop, customer.id),
+    keptOf(shop, customer.id),
+  ]);
   return (
     <>
       <PageHead
@@ -46,8 +52,10 @@ export default async function EraseCustomerPage({
           </li>
           <li>Plates, frame numbers and notes of their bikes, and all photos of bikes and jobs.</li>
           <li>
-            Mails to them, links that they were sent, questions, wishes, names and signatures at the counter.
+            Mails to them with what was enclosed, links that they were sent, questions, wishes, names and
+            signatures at the counter.
           </li>
+          <li>What was said of the bike, its rides and its work in free words.</li>
           <li>What the audit trail and imports say of them, and everything they are found by.</li>
         </ul>
       </Section>
@@ -57,10 +65,7 @@ export default async function EraseCustomerPage({
             Invoices, credit notes and reminders as they were issued ({stays.documents}), and payments: the
             law wants them kept, with who they were issued to.
           </li>
-          <li>
-            Quotes that they accepted, with their yes ({stays.acceptances}), as long as claims can follow from
-            them.
-          </li>
+          <li>Quotes that they accepted, with their yes ({stays.acceptances}).</li>
           <li>The work itself without a name ({stays.jobs} jobs): settings, readings, times and parts.</li>
           <li>
             Lines of your bank’s lists. Backups and exports that were made before: backups go as they age;
@@ -71,6 +76,13 @@ export default async function EraseCustomerPage({
             nobody.
           </li>
         </ul>
+      </Section>
+      <Section title="Until when">
+        <p className="max-w-[720px]">
+          {years} years after the accounting year. {source}. After that the server takes who they were out of
+          these by itself; sums, tax and numbers stay.
+        </p>
+        <KeptRecords slug={slug} locale={shop.settings.locale} kept={kept} />
       </Section>
       {against.length === 0 && (
         <Form
