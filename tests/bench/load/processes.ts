@@ -42,8 +42,8 @@ async function measured(name: string, processes: number, shops: string[], held?:
     const cookie = await sessionCookie(server.base, "saltpanOwner", PASSWORD);
     const paths = PAGES.flatMap((page) => shops.map((shop) => `/s/${shop}${page}`));
     const asked = { base: server.base, cookie, paths, parallel, seconds };
-    // Each page some times everywhere before it counts, so that V8 has compiled what it will.
-    await steady({ ...asked, seconds: Math.max(8, seconds / 3) }, folder);
+    // As long again before it counts: V8 compiles what is asked for often, in each process by itself.
+    await steady(asked, folder);
     const before = snapshot(server);
     const { cpuSeconds, ...served } = await steady(asked, folder);
     const after = snapshot(server);
