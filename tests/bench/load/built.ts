@@ -23,15 +23,16 @@ export interface Built {
 /** Where a server's data lies: `LOAD_DATA`, a folder with demo shops of this password, spares making them anew. */
 export const dataIn = (folder: string) => process.env.LOAD_DATA ?? join(folder, "data");
 
-/** A production server with demo shops in `data`, in so many processes, started by the command `under`; resolves once it serves. */
+/** A production server with demo shops in `data`, in so many processes, started by the command `under`, with `flags` for Node in each; resolves once it serves. */
 export async function startBuilt(
   port: number,
   data: string,
   processes: number,
   settings: Readonly<Record<string, string>> = {},
   under: readonly string[] = [],
+  flags: readonly string[] = [],
 ): Promise<Built> {
-  const [command = "", ...words] = [...under, process.execPath, "lib/server/start.mjs"];
+  const [command = "", ...words] = [...under, process.execPath, ...flags, "lib/server/start.mjs"];
   const server = spawn(command, words, {
     env: {
       ...process.env,

@@ -9,7 +9,7 @@ import { generator, type Served, steady } from "./generator";
 
 /**
  * One process against two: npm run bench:processes -- [--seconds 20] [--parallel 16]. The same pages of eight equal shops are asked for
- * one after the other, so many at once, from a process of their own. Figures, no test: to be read on a machine with nothing else to do.
+ * one after the other, so many at once, from a process of their own; `--flags "--no-parallel-scavenge"` gives Node flags. Figures, no test: to be read on a machine with nothing else to do.
  */
 const args = process.argv.slice(2);
 const option = (name: string, usual: number, most: number) => {
@@ -19,6 +19,8 @@ const option = (name: string, usual: number, most: number) => {
 };
 const seconds = option("seconds", 20, 300);
 const parallel = option("parallel", 16, 64);
+const given = args.indexOf("--flags");
+const flags = given < 0 ? [] : (args[given + 1] ?? "").split(" ").filter(Boolean);
 const port = Number(process.env.LOAD_PORT ?? 3493);
 const folder = mkdtempSync(join(tmpdir(), "throttlewright-load-"));
 const data = dataIn(folder);
@@ -37,7 +39,7 @@ interface Row extends Served {
 /** `held` holds the server to these cores; what asks takes the others by itself. */
 async function measured(name: string, processes: number, shops: string[], held?: string): Promise<Row> {
   const under = held ? ["taskset", "-c", held] : [];
-  const server = await startBuilt(port, data, processes, {}, under);
+  const server = await startBuilt(port, data, processes, {}, under, flags);
   try {
     const cookie = await sessionCookie(server.base, "saltpanOwner", PASSWORD);
     const paths = PAGES.flatMap((page) => shops.map((shop) => `/s/${shop}${page}`));
@@ -98,7 +100,7 @@ try {
     ...(held ? [`against one held to one core: ${(rate(two) / rate(held)).toFixed(2)} times`] : []),
     `one process by itself uses ${used(total(one.cpu))} cores, so that two cores hold ${(2 / (total(one.cpu) / seconds)).toFixed(2)} times it at most; were asking for nothing, two would serve ${alone.toFixed(1)} requests/s: ${(alone / rate(one)).toFixed(2)} times one`,
     `a request takes ${(100 * (yielded(one) / yielded(two) - 1)).toFixed(0)} % more processor with two`,
-    `${parallel} at once for ${seconds} s over 8 shops by ${generator}; ${cores} cores, Node ${process.version}`,
+    `${parallel} at once for ${seconds} s over 8 shops by ${generator}; ${cores} cores, Node ${[process.version, ...flags].join(" ")}`,
   ].join("\n");
   console.log(text);
   mkdirSync(".bench", { recursive: true });
