@@ -113,7 +113,7 @@ export async function buildSaltpan(
   await bankLines(shop.as("owner", now), stage.calendar.dayOf(now));
   // The tuner has begun to count a bin this morning.
   const floor = shop.as("tuner", now);
-  const [bin] = await listBins(floor);
+  const [bin] = (await listBins(floor)).rows;
   if (bin) await startCount(floor, bin.bin);
 }
 

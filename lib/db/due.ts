@@ -4,6 +4,7 @@ import { type DirectoryTx, directory } from "./directory";
 export const SENDING = "mail";
 export const SETTLING_STAFF = "staff";
 export const KEEPING_RECORDS = "keeping";
+export const ERASING_AGAIN = "erasedAgain";
 
 /** A work as far as the directory knows it. */
 export interface KnownWork {
@@ -35,7 +36,7 @@ export interface Look {
 }
 
 /** What a change of the shop makes due a day after it, not at once. */
-const LATER = ["keys", "photos", "search", SETTLING_STAFF, KEEPING_RECORDS];
+const LATER = ["keys", "photos", "search", SETTLING_STAFF, KEEPING_RECORDS, ERASING_AGAIN];
 const DAY_MS = 86_400_000;
 
 const dueAfterChange = (work: string, at: Date): Date =>

@@ -11,6 +11,18 @@ const day = z.iso.date().optional().catch(undefined);
 
 /** The range that is looked at, by its first and last local day. */
 const LedgerQuery = z.object({ from: day, to: day });
+/** The entry after which a page of the journal begins: its day, which of the day's kinds it is, and its number. */
+export const JournalAfterSchema = z.object({
+  after: z
+    .string()
+    .regex(/^\d{4}-\d\d-\d\d\.[0-3]\.\d{1,10}$/)
+    .transform((text) => {
+      const [day = "", turn, id] = text.split(".");
+      return { day, turn: Number(turn), id: Number(id) };
+    })
+    .optional()
+    .catch(undefined),
+});
 /** Which series is listed, and after which number or row. */
 export const RegisterQuery = z.object({
   kind: z.enum(["invoice", "creditNote", "receipt"]).catch("invoice"),

@@ -175,3 +175,6 @@ export const PriceListSchema = z.object({
     .optional(),
 });
 export type PriceListInput = z.output<typeof PriceListSchema>;
+
+/** Whose suggested lines are looked at; empty for all. */
+export const SuggestedListSchema = z.object({ supplier: z.string().max(200).catch("").default("") });

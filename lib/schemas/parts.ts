@@ -99,3 +99,6 @@ export const PartListSchema = z.object({
   after: cursorId,
 });
 export type PartListQuery = z.output<typeof PartListSchema>;
+
+/** The drawer's place in the address bar. */
+export const DrawerSchema = z.object({ family: z.string().max(60).catch("").default(""), after: cursorId });

@@ -8,6 +8,13 @@ export const FoundSchema = z.object({
   sheetId: id,
   code: short("Part", 120).min(1, "Scan or type what its label or bag says."),
 });
+/** The bins' list's place in the address bar; `after` is the last bin of the page before. */
+export const BinListSchema = z.object({
+  q: z.string().trim().max(30).catch("").default(""),
+  after: z.string().max(60).catch("").default(""),
+});
+export type BinListQuery = z.output<typeof BinListSchema>;
+
 /** What was counted, by part; a part that is not filled in is not counted. */
 export const BinCountSchema = z.object({
   sheetId: id,

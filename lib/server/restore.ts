@@ -9,6 +9,7 @@ import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf } from "./backup/copyDatabase";
 import { command } from "./command";
 import { type Asked, asked, demandAsked, demandFit } from "./restore/asked";
+import { carryErased } from "./restore/erased";
 import { carryOut, putInPlace, unfinishedRestore } from "./restore/exchange";
 import { givePictures, storeOf } from "./restore/pictures";
 import { restoreSchemas } from "./restore/postgres/restoreSchemas";
@@ -48,6 +49,7 @@ async function putBack(wanted: Asked): Promise<number> {
   mkdirSync(making, { recursive: true });
   try {
     await stageDirectory(wanted.copy, making);
+    carryErased(directoryFile(), join(making, "directory.sqlite"));
     const shops = await chosen(wanted, join(making, "directory.sqlite"));
     const staged: Staged[] = [];
     for (const shop of shops) {

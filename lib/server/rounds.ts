@@ -9,7 +9,19 @@ import { lookAgain } from "./lookAgain";
 import { eraseRound } from "./moving/eraseRound";
 import { exportRound, sweepExports } from "./moving/exportRound";
 import { sampleRound } from "./sample/round";
-import { KEEPING, KEYS, LETTERS, LOOKED_AT, MAIL, PACKAGES, PHOTOS, QUOTES, SEARCH, STAFF } from "./work";
+import {
+  ERASED_AGAIN,
+  KEEPING,
+  KEYS,
+  LETTERS,
+  LOOKED_AT,
+  MAIL,
+  PACKAGES,
+  PHOTOS,
+  QUOTES,
+  SEARCH,
+  STAFF,
+} from "./work";
 
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
@@ -29,6 +41,7 @@ export function startRounds(): void {
   repeat("photos", { first: 20 * MINUTE, pause: 360 * MINUTE }, () => eachShop(PHOTOS, clock));
   repeat("staff", { first: 3 * MINUTE, pause: 60 * MINUTE }, () => eachShop(STAFF, clock));
   repeat("keys", { first: 25 * MINUTE, pause: 360 * MINUTE }, () => eachShop(KEYS, clock));
+  repeat("erasedAgain", { first: 4 * MINUTE, pause: 60 * MINUTE }, () => eachShop(ERASED_AGAIN, clock));
   repeat("keeping", { first: 30 * MINUTE, pause: 360 * MINUTE }, () => eachShop(KEEPING, clock));
   repeat("search", { first: 40 * MINUTE, pause: 1440 * MINUTE }, () => eachShop(SEARCH, clock));
   repeat("looks", { first: 5 * MINUTE, pause: MINUTE }, () => lookAgain(LOOKED_AT, clock, LOOKS));

@@ -1,3 +1,4 @@
+import { hasErasedToSettle, settleErased } from "@/lib/data/erasing/again";
 import { hasRecordsOver, nextRecordOver } from "@/lib/data/erasing/keeping";
 import { minimiseOver } from "@/lib/data/erasing/minimise";
 import { endWorkOfIn } from "@/lib/data/jobs/time/leave";
@@ -8,7 +9,7 @@ import { nextPhotoSweep, sweepPhotos } from "@/lib/data/photos/sweep";
 import { nextQuoteRound } from "@/lib/data/quotes/nextRound";
 import { type QuoteRound, quoteRound } from "@/lib/data/quotes/rounds";
 import { hasOldKeys, nextKeySweep, sweepKeys } from "@/lib/data/shop/sweepKeys";
-import { KEEPING_RECORDS, SENDING, SETTLING_STAFF } from "@/lib/db/due";
+import { ERASING_AGAIN, KEEPING_RECORDS, SENDING, SETTLING_STAFF } from "@/lib/db/due";
 import { SEARCHED } from "@/lib/db/engine";
 import { mergeSearchIn } from "@/lib/db/searchMerge";
 import { publicUrl } from "@/lib/gate/origin";
@@ -76,6 +77,15 @@ export const SEARCH: ShopWork<number> = {
   next: never,
 };
 
+/** Customers who were erased and are here again, out of an older copy. */
+export const ERASED_AGAIN: ShopWork<number> = {
+  name: ERASING_AGAIN,
+  inSamples: false,
+  wanted: hasErasedToSettle,
+  run: (shop) => settleErased(shop, photoStore(shop)),
+  next: never,
+};
+
 /** Records of erased customers that the law wants kept no longer. */
 export const KEEPING: ShopWork<number> = {
   name: KEEPING_RECORDS,
@@ -110,4 +120,14 @@ export const PHOTOS: ShopWork<{ photos: number; files: number }> = {
 };
 
 /** What is looked at in each shop every day. The search's order is no matter of truth. */
-export const LOOKED_AT = [QUOTES, LETTERS, PACKAGES, PHOTOS, STAFF, KEYS, KEEPING, MAIL] as const;
+export const LOOKED_AT = [
+  QUOTES,
+  LETTERS,
+  PACKAGES,
+  PHOTOS,
+  STAFF,
+  KEYS,
+  KEEPING,
+  ERASED_AGAIN,
+  MAIL,
+] as const;

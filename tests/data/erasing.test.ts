@@ -1,18 +1,23 @@
-import { readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { hashOf } from "@/lib/data/common/hash";
 import { changeCustomer } from "@/lib/data/customers/customers";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { againstErasing } from "@/lib/data/erasing/against";
+import { personalData } from "@/lib/data/erasing/dataOf";
 import { eraseCustomer } from "@/lib/data/erasing/erase";
 import { hasRecordsOver, keptOf, nextRecordOver } from "@/lib/data/erasing/keeping";
 import { minimiseOver } from "@/lib/data/erasing/minimise";
 import { recordPayment } from "@/lib/data/payments/record";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { sweepPhotos } from "@/lib/data/photos/sweep";
-import { closeDirectory } from "@/lib/db/directory";
+import { closeDirectory, directory } from "@/lib/db/directory";
+import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { idsMatching } from "@/lib/db/search";
+import { personalCsv, personalJson } from "@/lib/documents/personalFiles";
 import { Refusal } from "@/lib/domain/refusal";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
@@ -120,7 +125,8 @@ async function tell(shop: WorkedShop): Promise<void> {
       data: { jobId, signedBy: NAME, signature: "5,6 7,8", signedAt: at },
     });
     await tx.jobYes.create({ data: { jobId, saidBy: NAME, how: "phone", upToMinor: 1, note: PHONE, at } });
-    await tx.intake.updateMany({ where: { bikeId }, data: { complaint: `${NAME} says it spits` } });
+    await tx.intake.create({ data: { bikeId, at, complaint: "It spits since my brother rode it" } });
+    await tx.testRide.create({ data: { jobId, at, note: "With the owner's brother on the pillion" } });
     await tx.bike.update({ where: { id: bikeId }, data: { complaint: "Spits below a quarter" } });
     const invoice = await tx.invoice.findUniqueOrThrow({ where: { id: invoiceId } });
     const paper = {
@@ -206,6 +212,12 @@ const KEPT_TRACES = [
   "Reminder.frozen",
 ];
 
+async function all(pieces: AsyncIterable<string>): Promise<string[]> {
+  const found: string[] = [];
+  for await (const piece of pieces) found.push(piece);
+  return found;
+}
+
 /** Every text of every row in which something of the customer stands: "Table.column". */
 async function tracesIn(database: string): Promise<string[]> {
   const found = new Set<string>();
@@ -250,6 +262,22 @@ describe("the erasure of a customer's personal data", () => {
     expect(await againstErasing(a, a.customerId)).toEqual([]);
   });
 
+  it("is offered with all that is known of them, and nothing of anybody else", async () => {
+    const found = await personalData(a, a.customerId);
+    const { parts, ...head } = found as NonNullable<typeof found>;
+    expect(head).toMatchObject({ cutOff: [], shop: expect.any(String) });
+    const text = (await all(personalJson(head, parts))).join("");
+    expect(JSON.parse(text)).toEqual(JSON.parse(JSON.stringify({ ...head, parts })));
+    for (const part of ["customer", "bikes", "quotes", "jobs", "bookings", "invoices", "payments", "mails"])
+      expect([part, (parts[part] ?? []).length > 0]).toEqual([part, true]);
+    for (const said of [NAME, EMAIL, PHONE, PLATE, "Spits below a quarter", "since my brother"])
+      expect(text).toContain(said);
+    const csv = parse((await all(personalCsv(parts))).join(""), { bom: true, columns: true });
+    expect(csv).toContainEqual({ part: "customer", record: "1", field: "name", value: NAME });
+    for (const secret of [b.database, "costMinor", "tokenHash"]) expect(text).not.toContain(secret);
+    expect(await personalData(a, 99_999)).toBeNull();
+  });
+
   it("leaves no trace outside of the documents that stay, which are as they were", async () => {
     const before = await documentsOf(a);
     const pictures = readdirSync(a.files).length;
@@ -257,6 +285,18 @@ describe("the erasure of a customer's personal data", () => {
     const { version } = await a.read.customer.findUniqueOrThrow({ where: { id: a.customerId } });
     await eraseCustomer(a, { id: a.customerId, version }, folderStore(a.files));
     expect(await tracesIn(a.database)).toEqual(KEPT_TRACES);
+    // Neither in the directory nor in a file of theirs.
+    const files = readdirSync(a.files).map((name) => join(a.files, name));
+    const directoryFiles = postgresUrl()
+      ? []
+      : readdirSync(dataFolder())
+          .filter((name) => name.startsWith("directory.sqlite"))
+          .map((name) => join(dataFolder(), name));
+    for (const file of [...files, ...directoryFiles])
+      expect([file, WORDS.test(readFileSync(file).toString("latin1"))]).toEqual([file, false]);
+    expect(await directory().read.erasedCustomer.findMany()).toMatchObject([
+      { shopId: a.shopId, customerId: a.customerId },
+    ]);
     const kept = await a.read.quoteRevision.findMany({ where: { acceptance: null } });
     expect(kept.filter(({ frozen }) => WORDS.test(JSON.stringify(frozen)))).toEqual([]);
     expect(await documentsOf(a)).toEqual(before);
@@ -275,6 +315,9 @@ describe("the erasure of a customer's personal data", () => {
     for (const text of ["brekkemoen", "91847", "ospelunden"])
       expect(await idsMatching(a, tables, [{ text }])).toEqual([]);
     expect(await a.read.customerLink.count()).toBe(0);
+    // What they said of the bike in words that name nobody is gone too.
+    expect(JSON.stringify(await allRows(a.database))).not.toMatch(/brother|Spits below/);
+    expect(JSON.stringify(otherBefore)).toMatch(/brother/);
   });
 
   it("tells what stays, why and until when, and none of it is over before", async () => {

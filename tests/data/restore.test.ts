@@ -15,6 +15,8 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
+import { settleErased } from "@/lib/data/erasing/again";
+import { eraseCustomer } from "@/lib/data/erasing/erase";
 import { createPart } from "@/lib/data/parts/save";
 import { keepPhoto } from "@/lib/data/photos/keep";
 import { closeDirectory, directory } from "@/lib/db/directory";
@@ -24,7 +26,9 @@ import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { NewPartSchema } from "@/lib/schemas/parts";
 import { makeBackup } from "@/lib/server/backup/make";
+import { eachShop } from "@/lib/server/eachShop";
 import { carryOut } from "@/lib/server/restore/exchange";
+import { ERASED_AGAIN } from "@/lib/server/work";
 import { runCommand } from "../support/commands";
 import { damageMiddle, shopsInDirectory } from "../support/dataFolder";
 import { phonePhoto } from "../support/pictures";
@@ -59,6 +63,11 @@ beforeAll(async () => {
   );
   const picture = await preparePicture(await phonePhoto());
   await keepPhoto(one, folderStore(one.files), picture, { noun: "part", nounId: part, file: newFileName() });
+  await one.write((tx) =>
+    tx.customer.create({
+      data: { name: "Runa Brekkemoen", searchKey: "runa brekkemoen", createdAt: one.now },
+    }),
+  );
   await makeBackup(join(prepared, "copy"));
   await left();
 }, 120_000);
@@ -135,6 +144,41 @@ describe.runIf(!process.env.DATABASE_URL)("the restore command", () => {
     expect(readdirSync(join(data, "files/one"))).toEqual(readdirSync(join(copy, "files/one")));
     expect(replacedIn()).toEqual(["shops", "shops/one.sqlite"]);
   }, 60_000);
+
+  it("leads to the erasure again of who was erased since, and of nobody who came later", async () => {
+    const at = (days: number) => new Date(Date.parse("2026-11-25T00:30:00Z") + days * 86_400_000);
+    const one = (days: number) => handleFor({ slug: "one", database: "one" }, SYSTEM, at(days));
+    const named = async () =>
+      (await one(9).read.customer.findMany({ orderBy: { id: "asc" } })).map(({ name }) => name);
+    const add = (name: string, days: number) =>
+      one(days).write((tx) =>
+        tx.customer.create({ data: { name, searchKey: name.toLowerCase(), createdAt: at(days) } }),
+      );
+    const later = await add("Came after the copy", 1);
+    for (const id of [1, later.id]) {
+      const { version } = await one(2).read.customer.findUniqueOrThrow({ where: { id } });
+      await eraseCustomer(one(2), { id, version }, folderStore(one(2).files));
+    }
+    await left();
+
+    expect((await restore(copy)).code).toBe(0);
+    expect(await named()).toEqual(["Runa Brekkemoen"]);
+    // The number of one who was erased is given out anew.
+    expect((await add("Odd Tvillingfoss", 3)).id).toBe(later.id);
+    expect(await eachShop(ERASED_AGAIN, () => at(4))).toMatchObject({ failed: 0, done: [1] });
+    expect(await named()).toEqual(["Erased customer 1", "Odd Tvillingfoss"]);
+    await left();
+
+    // The directory stays where one shop alone is put back, and learns of what it did not know.
+    expect((await restore(copy, "--shop", "one")).code).toBe(0);
+    expect(await eachShop(ERASED_AGAIN, () => at(5))).toMatchObject({ failed: 0, done: [1] });
+    expect(await named()).toEqual(["Erased customer 1"]);
+    await directory().write((tx) => tx.erasedCustomer.deleteMany());
+    expect(await settleErased(one(6), folderStore(one(6).files))).toBe(0);
+    expect(await directory().read.erasedCustomer.findMany()).toMatchObject([
+      { shopId: "one", customerId: 1 },
+    ]);
+  }, 120_000);
 
   it("takes a folder that a killed server left for a copy, with what came last in its log", async () => {
     const said = await workThenKill<{ turn: number }>("writeUntilKilled.ts", ["two"], {

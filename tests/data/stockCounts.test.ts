@@ -94,7 +94,7 @@ describe("counting a bin", () => {
     await expect(approveCount(a, { ...approve, version: 3, key: undefined })).rejects.toMatchObject({
       kind: "conflict",
     });
-    expect((await listBins(a)).find((row) => row.bin === "C2")?.countedAt).toEqual(a.now);
+    expect((await listBins(a)).rows.find((row) => row.bin === "C2")?.countedAt).toEqual(a.now);
   });
 
   it("is approved by owner and desk alone", async () => {

@@ -9,6 +9,7 @@ import { customerKey } from "../customers/customers";
 import { againstErasing } from "./against";
 import { keepIn } from "./keeping";
 import { erasedName, formerlyWritten, theirsAlone, writtenAs } from "./known";
+import { noteErased } from "./noted";
 import {
   eraseJobsIn,
   eraseKeysIn,
@@ -20,7 +21,7 @@ import {
 } from "./tied";
 
 /** The part of a file store that erasing needs. */
-interface FileBin {
+export interface FileBin {
   remove(name: string): Promise<void>;
 }
 
@@ -110,6 +111,7 @@ export async function eraseCustomer(
       return photos;
     }),
   );
+  await noteErased(shop, id);
   // The rows went first: a file without its row is only swept, should a stop come here.
   try {
     for (const file of gone) for (const name of Object.values(photoFiles(file))) await files.remove(name);

@@ -51,7 +51,7 @@ const latest = (days: readonly (string | null)[]) =>
  * What of a customer the law wants kept, each with the last day of what it tells: of a document the day it was issued or last paid, of
  * what was agreed the last of its documents too.
  */
-export async function toKeepOf(
+async function toKeepOf(
   tx: Pick<ShopTx, "invoice" | "quoteRevision" | "job" | "settings">,
   { customerId }: Pick<Tied, "customerId">,
 ): Promise<ToKeep[]> {

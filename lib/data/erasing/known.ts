@@ -11,7 +11,9 @@ interface KnownBike {
   readonly frameNumber: string;
 }
 
-export const erasedName = (id: number) => `Erased customer ${id}`;
+export const ERASED = "Erased customer ";
+
+export const erasedName = (id: number) => `${ERASED}${id}`;
 
 export const isErased = ({ id, name }: { readonly id: number; readonly name: string }) =>
   name === erasedName(id);

@@ -1,21 +1,22 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { DrawerChanged } from "@/lib/domain/ledger/events";
+import type { LedgerRange } from "@/lib/domain/ledger/trial";
 
 const PAGE = 500;
 
 /**
- * The drawer up to a day: what each count found over or short and what left the drawer with it, and what was put in or taken out
+ * The drawer in a range of days: what each count found over or short and what left the drawer with it, and what was put in or taken out
  * between. The payments themselves are events of their own.
  */
-export async function drawerUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
-  return [...(await countsUntil(shop, to)), ...(await movesUntil(shop, to))];
+export async function drawerIn(shop: ShopHandle, days: LedgerRange): Promise<DrawerChanged[]> {
+  return [...(await countsIn(shop, days)), ...(await movesIn(shop, days))];
 }
 
-async function countsUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
+async function countsIn(shop: ShopHandle, { from, to }: LedgerRange): Promise<DrawerChanged[]> {
   const found: DrawerChanged[] = [];
   for (let after = 0; ; ) {
     const rows = await shop.read.endOfDay.findMany({
-      where: { id: { gt: after }, day: { lte: to } },
+      where: { id: { gt: after }, day: { gte: from, lte: to } },
       select: { id: true, day: true, countedMinor: true, differenceMinor: true, leftMinor: true },
       orderBy: { id: "asc" },
       take: PAGE,
@@ -38,11 +39,11 @@ async function countsUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[
   }
 }
 
-async function movesUntil(shop: ShopHandle, to: string): Promise<DrawerChanged[]> {
+async function movesIn(shop: ShopHandle, { from, to }: LedgerRange): Promise<DrawerChanged[]> {
   const found: DrawerChanged[] = [];
   for (let after = 0; ; ) {
     const rows = await shop.read.drawerMove.findMany({
-      where: { id: { gt: after }, day: { lte: to } },
+      where: { id: { gt: after }, day: { gte: from, lte: to } },
       select: { id: true, day: true, amountMinor: true, reason: true },
       orderBy: { id: "asc" },
       take: PAGE,

@@ -1,3 +1,4 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { inTurns } from "@/lib/db/giveWay";
 import type { ShopHandle } from "@/lib/db/shop";
 import {
@@ -8,9 +9,11 @@ import {
   type Position,
 } from "@/lib/domain/ledger/events";
 import { netsOf } from "@/lib/domain/ledger/nets";
+import type { LedgerRange } from "@/lib/domain/ledger/trial";
+import { fetched } from "../common/chunks";
 import { storedInvoice } from "../documents/invoice";
-import { drawerUntil } from "./drawer";
-import { stockEvents } from "./stock";
+import { drawerIn } from "./drawer";
+import { stockIn } from "./stock";
 
 /** Rows that are read between other requests. */
 const PAGE = 500;
@@ -28,27 +31,76 @@ const SOLD_TO = {
 /** The document that a row of money is about. */
 const OF = { id: true, written: true, customer: NAMED } as const;
 
-export interface EventsAsked {
-  /** The last day, "YYYY-MM-DD". */
-  readonly to: string;
+export interface EventsAsked extends LedgerRange {
   /** From this day on documents say what they charge by kind and tax; of earlier ones the totals do. */
   readonly detailFrom: string;
   readonly stockToo: boolean;
 }
 
-/** Everything that happened up to a day, in the order it is posted. */
+/** Everything that happened in a range of days, in the order it is posted. */
 export async function* ledgerEvents(shop: ShopHandle, asked: EventsAsked): AsyncGenerator<LedgerEvent> {
-  const events = dayByDay([
-    ...(await documentsUntil(shop, asked.to)),
-    ...(await paymentsUntil(shop, asked.to)),
-    ...(await drawerUntil(shop, asked.to)),
-    ...(asked.stockToo ? await stockEvents(shop, asked.to) : []),
+  yield* detailedEvents(shop, await eventsIn(shop, asked), asked.detailFrom);
+}
+
+/**
+ * The same, and first what happened before the range to the invoices and sales that something happens to in it: a poster that is given all
+ * of these knows where each stood. `before` tells those apart.
+ */
+export async function* eventsWithBefore(
+  shop: ShopHandle,
+  asked: EventsAsked,
+): AsyncGenerator<{ readonly event: LedgerEvent; readonly before: boolean }> {
+  const events = await eventsIn(shop, asked);
+  const earlier = await before(shop, events, asked.from);
+  for (const event of earlier) yield { event, before: true };
+  for await (const event of detailedEvents(shop, events, asked.detailFrom)) yield { event, before: false };
+}
+
+async function eventsIn(shop: ShopHandle, { from, to, stockToo }: EventsAsked): Promise<LedgerEvent[]> {
+  const days = { from, to };
+  return dayByDay([
+    ...(await documentsOf(shop, { issuedOn: { gte: from, lte: to } })),
+    ...(await paymentsOf(shop, { paidOn: { gte: from, lte: to } })),
+    ...(await drawerIn(shop, days)),
+    ...(stockToo ? await stockIn(shop, days) : []),
   ]);
+}
+
+/** What happened before a day to the positions of some events. */
+async function before(shop: ShopHandle, events: readonly LedgerEvent[], day: string): Promise<LedgerEvent[]> {
+  const ids = { invoice: new Set<number>(), sale: new Set<number>() };
+  for (const event of events) {
+    const position = event.is === "document" || event.is === "payment" ? event.position : null;
+    if (position === null) continue;
+    const [noun, id] = position.split(":") as ["invoice" | "sale", string];
+    ids[noun].add(Number(id));
+  }
+  const [invoices, sales] = [[...ids.invoice], [...ids.sale]];
+  const issuedOn = { lt: day };
+  const paidOn = { lt: day };
+  return dayByDay([
+    ...(await fetched(invoices, (some) => documentsOf(shop, { issuedOn, saleId: null, id: { in: some } }))),
+    ...(await fetched(invoices, (some) =>
+      documentsOf(shop, { issuedOn, saleId: null, creditsId: { in: some } }),
+    )),
+    ...(await fetched(sales, (some) => documentsOf(shop, { issuedOn, saleId: { in: some } }))),
+    ...(await fetched(invoices, (some) =>
+      paymentsOf(shop, { paidOn, saleId: null, invoiceId: { in: some } }),
+    )),
+    ...(await fetched(sales, (some) => paymentsOf(shop, { paidOn, saleId: { in: some } }))),
+  ]);
+}
+
+async function* detailedEvents(
+  shop: ShopHandle,
+  events: readonly LedgerEvent[],
+  detailFrom: string,
+): AsyncGenerator<LedgerEvent> {
   const detailed = new Map<number, DocumentIssued>();
   let at = -1;
   for await (const event of inTurns(events)) {
     at += 1;
-    if (event.is === "document" && event.day >= asked.detailFrom) {
+    if (event.is === "document" && event.day >= detailFrom) {
       if (!detailed.has(event.id)) await detailNext(shop, events, at, detailed);
       yield detailed.get(event.id) ?? event;
       detailed.delete(event.id);
@@ -85,11 +137,11 @@ async function detailNext(
   }
 }
 
-async function documentsUntil(shop: ShopHandle, to: string): Promise<DocumentIssued[]> {
+async function documentsOf(shop: ShopHandle, where: Prisma.InvoiceWhereInput): Promise<DocumentIssued[]> {
   const found: DocumentIssued[] = [];
   for (let after = 0; ; ) {
     const rows = await shop.read.invoice.findMany({
-      where: { state: "issued", id: { gt: after }, issuedOn: { lte: to } },
+      where: { AND: [where, { state: "issued", id: { gt: after } }] },
       select: {
         id: true,
         kind: true,
@@ -133,11 +185,11 @@ async function documentsUntil(shop: ShopHandle, to: string): Promise<DocumentIss
 const positionOf = (saleId: number | null, invoiceId: number): Position =>
   saleId === null ? `invoice:${invoiceId}` : `sale:${saleId}`;
 
-async function paymentsUntil(shop: ShopHandle, to: string): Promise<MoneyMoved[]> {
+async function paymentsOf(shop: ShopHandle, where: Prisma.PaymentWhereInput): Promise<MoneyMoved[]> {
   const found: MoneyMoved[] = [];
   for (let after = 0; ; ) {
     const rows = await shop.read.payment.findMany({
-      where: { id: { gt: after }, paidOn: { lte: to } },
+      where: { AND: [where, { id: { gt: after } }] },
       select: {
         id: true,
         kind: true,

@@ -15,7 +15,7 @@ export async function ledgerProblems(shop: ShopHandle): Promise<string[]> {
   const post = poster();
   const sums = new Map<AccountUse, number>();
   const problems: string[] = [];
-  for await (const event of ledgerEvents(shop, { to: EVER, detailFrom: EVER, stockToo: false })) {
+  for await (const event of ledgerEvents(shop, { from: "", to: EVER, detailFrom: EVER, stockToo: false })) {
     const { lines } = post(event);
     const total = lines.reduce((sum, line) => sum + line.minor, 0);
     if (total !== 0) problems.push(`The journal's entry of ${event.is} ${event.id} is off by ${total}.`);

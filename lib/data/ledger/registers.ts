@@ -1,10 +1,12 @@
+import { rowsOf } from "@/lib/db/plainSql";
 import type { ShopHandle } from "@/lib/db/shop";
 import { movedMinor, settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import type { LedgerRange } from "@/lib/domain/ledger/trial";
+import { endOfDay } from "@/lib/domain/schedule/days";
 import { fetched } from "../common/chunks";
 import { seriesProblems } from "../invoices/invariants";
-import { valuedMoves } from "./stock";
+import { valueSql } from "./brought";
 
 const REGISTER_KINDS: readonly DocumentKind[] = ["invoice", "creditNote", "receipt"];
 
@@ -196,18 +198,37 @@ export interface StockWorth {
   readonly withoutCost: boolean;
 }
 
+/** So many moves are added up in one statement: it holds the event loop while it runs. */
+const MOVES_AT_ONCE = 10_000;
+
 /**
  * What lay in stock at the end of a day, part by part, by code, and what it was worth: the moves until then at the cost of each,
  * rounded move by move, as the journal books them.
  */
 export async function stockWorth(shop: ShopHandle, day: string): Promise<StockWorth[]> {
   const parts = new Map<number, { quantityMilli: number; valueMinor: number; withoutCost: boolean }>();
-  for await (const { partId, quantityMilli, valueMinor, unitCostE4 } of valuedMoves(shop, day)) {
-    const part = parts.get(partId) ?? { quantityMilli: 0, valueMinor: 0, withoutCost: false };
-    part.quantityMilli += quantityMilli;
-    part.valueMinor += valueMinor;
-    part.withoutCost ||= unitCostE4 === null;
-    parts.set(partId, part);
+  const [{ zone, currency }, last] = await Promise.all([
+    shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true, currency: true } }),
+    shop.read.move.findFirst({ select: { id: true }, orderBy: { id: "desc" } }),
+  ]);
+  const end = endOfDay(day, zone);
+  for (let after = 0; after < (last?.id ?? 0); after += MOVES_AT_ONCE) {
+    const rows = await rowsOf<"id" | "quantity" | "minor" | "costless">(
+      shop.read,
+      `SELECT m."partId" AS "id", CAST(SUM(m."quantityMilli") AS BIGINT) AS "quantity", CAST(SUM(${valueSql(currency)}) AS BIGINT) AS "minor",
+  MAX(CASE WHEN m."unitCostE4" IS NULL THEN 1 ELSE 0 END) AS "costless"
+FROM "Move" m WHERE m."id" > ? AND m."id" <= ? AND m."kind" <> 'betweenBins' AND m."at" < ? GROUP BY m."partId"`,
+      after,
+      after + MOVES_AT_ONCE,
+      end,
+    );
+    for (const row of rows) {
+      const part = parts.get(Number(row.id)) ?? { quantityMilli: 0, valueMinor: 0, withoutCost: false };
+      part.quantityMilli += Number(row.quantity);
+      part.valueMinor += Number(row.minor);
+      part.withoutCost ||= Number(row.costless) === 1;
+      parts.set(Number(row.id), part);
+    }
   }
   const rows = await fetched([...parts.keys()], (ids) =>
     shop.read.part.findMany({

@@ -4,7 +4,7 @@ import type { LedgerRange } from "@/lib/domain/ledger/trial";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { fetched } from "../common/chunks";
-import { type JournalSums, journalEntries } from "./journal";
+import { type JournalByCustomer, journalEntries } from "./journal";
 
 /** Entries of one file: some ten years of a busy shop. A longer range is asked for in parts. Judgement. */
 const MOST_ENTRIES = 50_000;
@@ -69,7 +69,7 @@ export async function saftOf(shop: ShopHandle, asked: LedgerRange) {
 async function all(
   shop: ShopHandle,
   asked: LedgerRange,
-): Promise<{ entries: BookedEntry[]; sums: JournalSums }> {
+): Promise<{ entries: BookedEntry[]; sums: JournalByCustomer }> {
   const entries: BookedEntry[] = [];
   const journal = journalEntries(shop, asked);
   for (;;) {
@@ -84,7 +84,7 @@ async function all(
   }
 }
 
-async function customersOf(shop: ShopHandle, { customers }: JournalSums) {
+async function customersOf(shop: ShopHandle, { customers }: JournalByCustomer) {
   const rows = Map.groupBy(customers, (row) => row.customerId);
   const found = await fetched([...rows.keys()], (ids) =>
     shop.read.customer.findMany({

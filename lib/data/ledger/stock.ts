@@ -1,12 +1,15 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { StockCause, StockMoved } from "@/lib/domain/ledger/events";
+import type { LedgerRange } from "@/lib/domain/ledger/trial";
 import { amountOf } from "@/lib/domain/money/scale";
 import { dayIn, endOfDay } from "@/lib/domain/schedule/days";
+import { instantOf } from "@/lib/domain/schedule/localTime";
 import { fetched } from "../common/chunks";
 
 const PAGE = 1000;
 
-const CAUSES: Readonly<Record<string, StockCause>> = {
+/** Why a move of a kind is booked. */
+export const CAUSES: Readonly<Record<string, StockCause>> = {
   opening: "opening",
   receipt: "received",
   returnToSupplier: "received",
@@ -17,19 +20,18 @@ const CAUSES: Readonly<Record<string, StockCause>> = {
   split: "difference",
 };
 
-/** The ledger's moves up to a day, page by page, each with its local day and its value at cost in minor units. */
-export async function* valuedMoves(shop: ShopHandle, to: string) {
+/** The ledger's moves in a range of days, page by page, each with its local day and its value at cost in minor units. */
+async function* valuedMoves(shop: ShopHandle, { from, to }: LedgerRange) {
   const { zone, currency } = await shop.read.settings.findUniqueOrThrow({
     where: { id: 1 },
     select: { zone: true, currency: true },
   });
-  const end = endOfDay(to, zone);
+  const at = { gte: new Date(instantOf(from, "00:00", zone)), lt: endOfDay(to, zone) };
   for (let after = 0; ; ) {
     const rows = await shop.read.move.findMany({
-      where: { id: { gt: after }, at: { lt: end }, kind: { not: "betweenBins" } },
+      where: { id: { gt: after }, at, kind: { not: "betweenBins" } },
       select: {
         id: true,
-        partId: true,
         kind: true,
         quantityMilli: true,
         unitCostE4: true,
@@ -41,10 +43,10 @@ export async function* valuedMoves(shop: ShopHandle, to: string) {
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const { at, ...row } of rows)
+    for (const { at: moved, ...row } of rows)
       yield {
         ...row,
-        day: dayIn(zone, at),
+        day: dayIn(zone, moved),
         // What has no cost yet is worth nothing here.
         valueMinor: amountOf(row.unitCostE4 ?? 0, row.quantityMilli, currency),
       };
@@ -54,10 +56,10 @@ export async function* valuedMoves(shop: ShopHandle, to: string) {
   }
 }
 
-/** The stock's moves up to a day as the journal has them: of each day one event for each job, sale or other cause. */
-export async function stockEvents(shop: ShopHandle, to: string): Promise<StockMoved[]> {
+/** The stock's moves of a range as the journal has them: of each day one event for each job, sale or other cause. */
+export async function stockIn(shop: ShopHandle, days: LedgerRange): Promise<StockMoved[]> {
   const found = new Map<string, StockMoved & { saleId: number | null }>();
-  for await (const { id, day, kind, jobId, saleId, job, valueMinor } of valuedMoves(shop, to)) {
+  for await (const { id, day, kind, jobId, saleId, job, valueMinor } of valuedMoves(shop, days)) {
     const cause = CAUSES[kind];
     if (!cause) throw new Error(`Move ${id} is of kind ${kind}, which has no cause.`);
     const key = `${day} ${cause} ${jobId} ${saleId}`;

@@ -4,11 +4,14 @@ const PAGE = 30;
 
 /** Mail of the shop with what goes with it, newest first: sent, or waiting where no mail server is set up. */
 export async function listMail(shop: ShopHandle, before?: number) {
-  const rows = await shop.read.mail.findMany({
-    ...(before ? { where: { id: { lt: before } } } : {}),
-    orderBy: { id: "desc" },
-    take: PAGE + 1,
-  });
+  const [rows, held] = await Promise.all([
+    shop.read.mail.findMany({
+      ...(before ? { where: { id: { lt: before } } } : {}),
+      orderBy: { id: "desc" },
+      take: PAGE + 1,
+    }),
+    shop.read.mail.count({ where: { state: "held" } }),
+  ]);
   const page = rows.slice(0, PAGE);
   const enclosed = await shop.read.mailAttachment.findMany({
     where: { mailId: { in: page.map((row) => row.id) } },
@@ -17,7 +20,7 @@ export async function listMail(shop: ShopHandle, before?: number) {
   });
   const byMail = Map.groupBy(enclosed, (one) => one.mailId);
   return {
-    held: await shop.read.mail.count({ where: { state: "held" } }),
+    held,
     rows: page.map((row) => ({ ...row, enclosed: byMail.get(row.id) ?? [] })),
     next: rows.length > PAGE ? page.at(-1)?.id : undefined,
   };

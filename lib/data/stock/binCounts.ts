@@ -3,39 +3,60 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { inOrder, knownBinIn } from "./lying";
+import type { BinListQuery } from "@/lib/schemas/stockCounts";
+import { fetched } from "../common/chunks";
+import { binNamesIn, inBinOrder, knownBinIn } from "./lying";
 import { demandQuantity } from "./quantity";
 
-/** The bins in use: how many parts have their place in each, how many lie there, and when each was counted last. */
-export async function listBins(shop: ShopHandle) {
+/** So many bins stand on a page. */
+const ON_PAGE = 50;
+/** More parts in one bin are no bin; those beyond are not counted. Judgement. */
+const MOST_IN_BIN = 2_000;
+/** So many parts are counted at once: about what one person counts before something moves (judgement). */
+export const MOST_ON_SHEET = 60;
+
+/**
+ * A page of the bins in use, A2 before A10: how many parts have their place in each, how many lie there, and when each was counted
+ * last. `q` narrows to names that hold it; `after` is the name of the last one on the page before.
+ */
+export async function listBins(shop: ShopHandle, { q = "", after = "" }: Partial<BinListQuery> = {}) {
+  const wanted = q.toLowerCase();
+  const names = (await binNamesIn(shop.read)).filter(
+    (bin) => bin.toLowerCase().includes(wanted) && (after === "" || inBinOrder(after, bin) < 0),
+  );
+  const page = names.slice(0, ON_PAGE);
+  const here = { bin: { in: page } };
   const [usual, lying, counts] = await Promise.all([
     shop.read.part.groupBy({
       by: ["bin"],
-      where: { active: true, bin: { not: "" } },
+      where: { active: true, ...here },
       _count: { id: true },
       orderBy: { bin: "asc" },
     }),
     shop.read.partBin.groupBy({
       by: ["bin"],
-      where: { bin: { not: "" }, onHandMilli: { gt: 0 } },
+      where: { onHandMilli: { gt: 0 }, ...here },
       _count: { id: true },
       orderBy: { bin: "asc" },
     }),
     shop.read.countSheet.groupBy({
       by: ["bin"],
-      where: { state: "approved" },
+      where: { state: "approved", ...here },
       _max: { approvedAt: true },
     }),
   ]);
   const last = new Map(counts.map((row) => [row.bin, row._max.approvedAt]));
   const placed = new Map(usual.map((row) => [row.bin, row._count.id]));
   const there = new Map(lying.map((row) => [row.bin, row._count.id]));
-  return inOrder([...placed.keys(), ...there.keys()]).map((bin) => ({
-    bin,
-    parts: placed.get(bin) ?? 0,
-    lying: there.get(bin) ?? 0,
-    countedAt: last.get(bin) ?? null,
-  }));
+  return {
+    rows: page.map((bin) => ({
+      bin,
+      parts: placed.get(bin) ?? 0,
+      lying: there.get(bin) ?? 0,
+      countedAt: last.get(bin) ?? null,
+    })),
+    next: names.length > ON_PAGE ? (page.at(-1) ?? null) : null,
+  };
 }
 
 /** Counts that are not finished, the newest first. */
@@ -48,7 +69,10 @@ export async function listOpenCounts(shop: ShopHandle) {
   });
 }
 
-/** Begins the count of a bin: every part that lies there or has its place there. A bin under count is not begun twice. Returns the sheet's id. */
+/**
+ * Begins the count of a bin: the parts that lie there or have their place there. Of a bin with more than one sheet holds, those that
+ * were not counted for longest. A bin under count is not begun twice. Returns the sheet's id.
+ */
 export async function startCount(shop: ShopHandle, named: string, key?: string): Promise<number> {
   return shop.write((tx) =>
     once(tx, shop, "began a count", { named, key }, async () => {
@@ -69,7 +93,7 @@ export async function startCount(shop: ShopHandle, named: string, key?: string):
         },
         select: { id: true },
         orderBy: { code: "asc" },
-        take: 500,
+        take: MOST_IN_BIN,
       });
       if (parts.length === 0)
         throw new Refusal(
@@ -79,14 +103,33 @@ export async function startCount(shop: ShopHandle, named: string, key?: string):
             bin: "Nothing lies there.",
           },
         );
-      const sheet = await tx.countSheet.create({
-        data: { bin, startedAt: shop.now, lines: { create: parts.map((part) => ({ partId: part.id })) } },
+      const sheet = await longestUncountedIn(
+        tx,
+        parts.map((part) => part.id),
+      );
+      const made = await tx.countSheet.create({
+        data: { bin, startedAt: shop.now, lines: { create: sheet.map((partId) => ({ partId })) } },
         select: { id: true },
       });
-      await audit(tx, shop, "began", "count", sheet.id, { bin, parts: parts.length });
-      return sheet.id;
+      await audit(tx, shop, "began", "count", made.id, { bin, parts: sheet.length });
+      return made.id;
     }),
   );
+}
+
+/** As many parts as a sheet holds: never counted ones first, then those counted longest ago; among equals in the order given. */
+async function longestUncountedIn(tx: ShopTx, partIds: readonly number[]): Promise<number[]> {
+  if (partIds.length <= MOST_ON_SHEET) return [...partIds];
+  const rows = await fetched(partIds, (some) =>
+    tx.countLine.groupBy({
+      by: ["partId"],
+      where: { partId: { in: some }, countedMilli: { not: null }, sheet: { state: "approved" } },
+      _max: { sheetId: true },
+      orderBy: { partId: "asc" },
+    }),
+  );
+  const last = new Map(rows.map((row) => [row.partId, row._max.sheetId ?? 0]));
+  return [...partIds].sort((a, b) => (last.get(a) ?? 0) - (last.get(b) ?? 0)).slice(0, MOST_ON_SHEET);
 }
 
 /** A count. While it is open nothing of the ledger is in it: who counts must not see what should be there. */

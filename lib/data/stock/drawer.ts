@@ -22,7 +22,8 @@ export interface DrawerFamily {
   sizes: DrawerSize[];
 }
 
-const SIZE = {
+/** What is drawn of a size. */
+export const DRAWER_SIZE = {
   id: true,
   code: true,
   name: true,
@@ -36,7 +37,7 @@ const SIZE = {
   pointMilli: true,
 } satisfies Prisma.PartSelect;
 
-type Row = Prisma.PartGetPayload<{ select: typeof SIZE }>;
+type Row = Prisma.PartGetPayload<{ select: typeof DRAWER_SIZE }>;
 
 /** True when what is free of a part has fallen below its point. */
 export const isBelow = (part: { onHandMilli: number; reservedMilli: number; pointMilli: number }): boolean =>
@@ -62,7 +63,7 @@ function sizeOf(row: Row): DrawerSize {
 export async function drawer(shop: ShopHandle, family: string): Promise<DrawerSize[]> {
   const rows = await shop.read.part.findMany({
     where: { family, sizeMilli: { not: null }, active: true },
-    select: SIZE,
+    select: DRAWER_SIZE,
     orderBy: { sizeMilli: "asc" },
     take: 400,
   });
@@ -73,10 +74,15 @@ export async function drawer(shop: ShopHandle, family: string): Promise<DrawerSi
 export async function listDrawer(shop: ShopHandle): Promise<DrawerFamily[]> {
   const rows = await shop.read.part.findMany({
     where: { family: { not: "" }, sizeMilli: { not: null }, active: true },
-    select: SIZE,
+    select: DRAWER_SIZE,
     orderBy: [{ family: "asc" }, { sizeMilli: "asc" }],
     take: 2000,
   });
+  return drawerFamilies(rows);
+}
+
+/** Parts as the families they are of, in the order they come. */
+export function drawerFamilies(rows: readonly Row[]): DrawerFamily[] {
   const families = new Map<string, DrawerFamily>();
   for (const row of rows) {
     const family = families.get(row.family) ?? { family: row.family, kind: row.kind, sizes: [] };
@@ -100,13 +106,13 @@ export async function nearestInDrawer(
   const [up, down] = await Promise.all([
     shop.read.part.findMany({
       where: { ...where, sizeMilli: { gte: sizeMilli } },
-      select: SIZE,
+      select: DRAWER_SIZE,
       orderBy: { sizeMilli: "asc" },
       take,
     }),
     shop.read.part.findMany({
       where: { ...where, sizeMilli: { lt: sizeMilli } },
-      select: SIZE,
+      select: DRAWER_SIZE,
       orderBy: { sizeMilli: "desc" },
       take,
     }),
@@ -174,7 +180,7 @@ export async function belowPoint(shop: ShopHandle, take: number) {
       pointMilli: { gt: 0 },
       OR: [{ onHandMilli: { lt: shop.read.part.fields.pointMilli } }, { reservedMilli: { gt: 0 } }],
     },
-    select: { ...SIZE, unit: true, leadDays: true, supplier: true },
+    select: { ...DRAWER_SIZE, unit: true, leadDays: true, supplier: true },
     orderBy: { code: "asc" },
   });
   const covered = (row: (typeof rows)[number]) =>

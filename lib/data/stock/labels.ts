@@ -1,4 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
+import { binNamesIn } from "./lying";
 
 export interface LabelAsked {
   ids: readonly number[];
@@ -13,7 +14,7 @@ export async function labelParts(shop: ShopHandle, asked: LabelAsked) {
     : asked.family
       ? { family: asked.family, active: true }
       : asked.bin
-        ? { bin: asked.bin, active: true }
+        ? { bin: await writtenBin(shop, asked.bin), active: true }
         : { id: { in: [] as number[] } };
   return shop.read.part.findMany({
     where,
@@ -21,4 +22,11 @@ export async function labelParts(shop: ShopHandle, asked: LabelAsked) {
     orderBy: [{ bin: "asc" }, { code: "asc" }],
     take: 2000,
   });
+}
+
+/** A typed bin as the shop writes it: "b2" is "B2" where there is such a bin. */
+async function writtenBin(shop: ShopHandle, typed: string): Promise<string> {
+  const names = await binNamesIn(shop.read);
+  const folded = typed.trim().toLowerCase();
+  return names.find((name) => name === typed) ?? names.find((name) => name.toLowerCase() === folded) ?? typed;
 }

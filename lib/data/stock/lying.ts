@@ -111,9 +111,40 @@ export async function binNamesIn(tx: Pick<ShopTx, "part" | "partBin">): Promise<
   return inOrder([...usual, ...lying].map((row) => row.bin));
 }
 
+/** So many names are offered while a bin is typed; any other may be typed too. */
+const MOST_OFFERED = 150;
+
+/** The names of bins to offer while one is typed, A2 before A10: of very many, those that most parts have their place in. */
+export async function binsToOffer(db: Pick<ShopTx, "part" | "partBin">): Promise<string[]> {
+  const [usual, lying] = await Promise.all([
+    db.part.groupBy({
+      by: ["bin"],
+      where: { bin: { not: "" }, active: true },
+      _count: { id: true },
+      orderBy: [{ _count: { id: "desc" } }, { bin: "asc" }],
+      take: MOST_OFFERED,
+    }),
+    db.partBin.groupBy({
+      by: ["bin"],
+      where: { bin: { not: "" }, onHandMilli: { gt: 0 } },
+      _count: { id: true },
+      orderBy: [{ _count: { id: "desc" } }, { bin: "asc" }],
+      take: MOST_OFFERED,
+    }),
+  ]);
+  const counted = [...usual, ...lying].sort((a, b) => b._count.id - a._count.id);
+  const names = [...new Set(counted.map((row) => row.bin))].slice(0, MOST_OFFERED);
+  return inOrder(names);
+}
+
+const BY_NUMBER = new Intl.Collator("en", { numeric: true });
+
+/** A2 before A10; names that sort alike by their letters, so that there is one order. */
+export const inBinOrder = (a: string, b: string): number =>
+  BY_NUMBER.compare(a, b) || (a < b ? -1 : a > b ? 1 : 0);
+
 /** Bins each once, A2 before A10. */
-export const inOrder = (bins: readonly string[]): string[] =>
-  [...new Set(bins)].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+const inOrder = (bins: readonly string[]): string[] => [...new Set(bins)].sort(inBinOrder);
 
 function notInBin(part: PartToMove, bin: string, there: number, lying: readonly Lying[]): Refusal {
   const others = lying

@@ -81,11 +81,23 @@ export interface DrawerChanged extends Happened {
 
 export type LedgerEvent = DocumentIssued | MoneyMoved | StockMoved | DrawerChanged;
 
+/** Where an event stands among all others of its shop. */
+export interface Place {
+  readonly day: string;
+  readonly turn: number;
+  readonly id: number;
+}
+
+export const placeOf = ({ day, is, id }: LedgerEvent): Place => ({ day, turn: TURN[is], id });
+
+/** The order of two places: below zero where the first comes first. */
+export const byPlace = (a: Place, b: Place): number =>
+  a.day === b.day ? a.turn - b.turn || a.id - b.id : a.day < b.day ? -1 : 1;
+
 const TURN = { document: 0, payment: 1, drawer: 2, stock: 3 } as const;
 
 /**
  * The order in which events are posted: by day, documents before money, each in the order they were recorded. What a day's entries say
  * thus depends on nothing that is dated later, so that a closed period stays as it was.
  */
-export const inOrder = (a: LedgerEvent, b: LedgerEvent): number =>
-  a.day === b.day ? TURN[a.is] - TURN[b.is] || a.id - b.id : a.day < b.day ? -1 : 1;
+export const inOrder = (a: LedgerEvent, b: LedgerEvent): number => byPlace(placeOf(a), placeOf(b));

@@ -112,7 +112,8 @@ function income(net: TaxedNet): Posting[] {
   ];
 }
 
-const METHODS: Readonly<Record<string, AccountUse>> = {
+/** The account that money of a method goes to. */
+export const METHODS: Readonly<Record<string, AccountUse>> = {
   cash: "cash",
   card: "card",
   transfer: "transfer",
@@ -139,7 +140,8 @@ const drawer = ({ differenceMinor, movedMinor }: DrawerChanged): Posting[] => [
   { use: "drawerMoves", minor: 0 - movedMinor },
 ];
 
-const AGAINST: Readonly<Record<StockCause, AccountUse>> = {
+/** The account that stock is booked against, by its cause. */
+export const AGAINST: Readonly<Record<StockCause, AccountUse>> = {
   received: "goodsReceived",
   used: "costOfGoods",
   opening: "openingStock",

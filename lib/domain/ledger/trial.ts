@@ -1,4 +1,4 @@
-import { type LedgerAccount, ofTheYear } from "./accounts";
+import { type AccountUse, type LedgerAccount, ofTheYear } from "./accounts";
 import type { BookedEntry, BookedLine, Chart } from "./book";
 
 /** Days "YYYY-MM-DD"; both ends count. */
@@ -80,6 +80,12 @@ export function trial(
   };
 
   return {
+    /** What the years before the one that the range begins in brought to a use's account, in place of their entries. */
+    brought(use: AccountUse, minor: number): void {
+      const account = accounts.find(({ code }) => code === uses[use]);
+      if (!account) throw new TypeError(`No account takes "${use}".`);
+      of(ofTheYear(account.kind) ? uses.priorResult : account.code).opening += minor;
+    },
     /** The range as it is booked: not before the books began. */
     from,
     to: range.to,

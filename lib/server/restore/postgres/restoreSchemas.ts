@@ -16,6 +16,7 @@ import { type Manifest, manifestOf } from "../../backup/make";
 import { DIRECTORY_DUMP, shopDump } from "../../backup/postgres/copySchema";
 import { demandPrograms } from "../../backup/postgres/programs";
 import { type Asked, demandFit } from "../asked";
+import { carryErasedRows } from "../erased";
 import { givePictures, storeOf } from "../pictures";
 import type { ShopRow, Staged } from "../stage";
 import { coming, layReady } from "./layReady";
@@ -72,7 +73,10 @@ async function layDirectory(url: string, copy: string, manifest: Manifest): Prom
       "Take an earlier copy. Nothing was changed.",
     );
   // Who was making a shop when the copy was made is not at it any more.
-  await inPostgres(url, (client) => client.query(`DELETE FROM "${coming("directory")}"."ShopInMaking"`));
+  await inPostgres(url, async (client) => {
+    await client.query(`DELETE FROM "${coming("directory")}"."ShopInMaking"`);
+    await carryErasedRows(client, "directory", coming("directory"));
+  });
 }
 
 /** The shops to put back: all that the copy knows, or the one asked for, where both directories mean the same by it. */

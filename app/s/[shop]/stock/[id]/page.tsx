@@ -11,7 +11,7 @@ import { oneTaps } from "@/lib/data/jobs/takePart";
 import { openLinesOf } from "@/lib/data/orders/list";
 import { usagePerMonth } from "@/lib/data/stock/figures";
 import { suggestPoint } from "@/lib/data/stock/habits";
-import { binNamesIn } from "@/lib/data/stock/lying";
+import { binsToOffer } from "@/lib/data/stock/lying";
 import { getPart } from "@/lib/data/stock/parts";
 import { sameThreadFor } from "@/lib/data/stock/sameThread";
 import { supplyOf } from "@/lib/data/stock/shelf";
@@ -54,7 +54,7 @@ export default async function PartPage({
     supplyOf(shop, part.id, withCost),
     openLinesOf(shop, part.id),
     usagePerMonth(shop, part.id),
-    binNamesIn(shop.read),
+    binsToOffer(shop.read),
     shop.can("stock.use") ? oneTaps(shop, [part]) : null,
     sameThreadFor(shop.read, [{ key: "own", partId: part.id, neededMilli: 1 }]),
   ]);

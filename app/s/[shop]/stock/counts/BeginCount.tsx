@@ -5,12 +5,27 @@ import { Suggestions } from "@/app/_ui/Suggestions";
 import { TextField } from "@/app/_ui/TextField";
 import { beginCount } from "../actions";
 
-export function BeginCount({ shop, bin }: { shop: string; bin: string }) {
+/** The bins of a page, each begun with one tap: one form for all of them. */
+export function BinList({
+  shop,
+  bins,
+}: {
+  shop: string;
+  bins: readonly { readonly bin: string; readonly said: string }[];
+}) {
   return (
-    <Form action={beginCount} shop={shop} hidden={{ bin }} label={`Count bin ${bin}`}>
-      <SubmitButton tone="quiet">
-        Count<span className="sr-only"> bin {bin}</span>
-      </SubmitButton>
+    <Form action={beginCount} shop={shop} label="Count a bin">
+      <ul className="grid gap-x-8 lg:grid-cols-2">
+        {bins.map(({ bin, said }) => (
+          <li key={bin} className="flex flex-wrap items-center gap-x-5 border-hair border-b py-1.5">
+            <span className="min-w-16 font-mono font-semibold">{bin}</span>
+            <span className="min-w-0 flex-1 text-[14px] text-soft">{said}</span>
+            <SubmitButton tone="quiet" name="bin" value={bin}>
+              Count<span className="sr-only"> bin {bin}</span>
+            </SubmitButton>
+          </li>
+        ))}
+      </ul>
     </Form>
   );
 }

@@ -4,15 +4,26 @@ import { Link } from "@/app/_ui/Link";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
+import { TableFilters } from "@/app/_ui/TableFilters";
+import { TablePages } from "@/app/_ui/TablePages";
 import { listBins, listOpenCounts } from "@/lib/data/stock/binCounts";
 import { open } from "@/lib/gate/open";
+import { BinListSchema } from "@/lib/schemas/stockCounts";
 import { StockMenu } from "../StockMenu";
-import { BeginCount, BeginNamed } from "./BeginCount";
+import { BeginNamed, BinList } from "./BeginCount";
 
-export default async function CountsPage({ params }: { params: Promise<{ shop: string }> }) {
+export default async function CountsPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("stock.write", slug);
-  const [bins, going] = await Promise.all([listBins(shop), listOpenCounts(shop)]);
+  const query = BinListSchema.parse(await searchParams);
+  const [{ rows: bins, next }, going] = await Promise.all([listBins(shop, query), listOpenCounts(shop)]);
+  const at = { path: `/s/${slug}/stock/counts`, query };
   const { locale, zone } = shop.settings;
   return (
     <>
@@ -40,27 +51,36 @@ export default async function CountsPage({ params }: { params: Promise<{ shop: s
         </Section>
       )}
       <Section title="Bins">
-        {bins.length > 0 && <BeginNamed shop={slug} bins={bins.map((row) => row.bin)} />}
-        {bins.length === 0 && (
-          <Empty
-            title="No part has a bin yet."
-            text="Say on each part where it lies; then a bin is counted as a whole."
+        {(bins.length > 0 || query.q) && (
+          <>
+            <BeginNamed shop={slug} bins={bins.map((row) => row.bin)} />
+            <TableFilters at={at} search="Bins with this in their name" filters={[]} />
+          </>
+        )}
+        {bins.length === 0 ? (
+          query.q ? (
+            <Empty title="No bin is called that." text="Try part of its name, or clear the search." />
+          ) : (
+            <Empty
+              title="No part has a bin yet."
+              text="Say on each part where it lies; then a bin is counted as a whole."
+            />
+          )
+        ) : (
+          <BinList
+            shop={slug}
+            bins={bins.map((row) => ({
+              bin: row.bin,
+              said: [
+                row.lying === 0 ? "empty" : row.lying === 1 ? "1 part" : `${row.lying} parts`,
+                row.countedAt
+                  ? `counted ${instantText(row.countedAt.toISOString(), locale, zone, "date")}`
+                  : "never counted",
+              ].join(", "),
+            }))}
           />
         )}
-        <ul className="grid gap-x-8 lg:grid-cols-2">
-          {bins.map((row) => (
-            <li key={row.bin} className="flex flex-wrap items-center gap-x-5 border-hair border-b py-1.5">
-              <span className="min-w-16 font-mono font-semibold">{row.bin}</span>
-              <span className="min-w-0 flex-1 text-[14px] text-soft">
-                {row.lying === 0 ? "empty" : row.lying === 1 ? "1 part" : `${row.lying} parts`},{" "}
-                {row.countedAt
-                  ? `counted ${instantText(row.countedAt.toISOString(), locale, zone, "date")}`
-                  : "never counted"}
-              </span>
-              <BeginCount shop={slug} bin={row.bin} />
-            </li>
-          ))}
-        </ul>
+        <TablePages at={at} next={next} previous={query.after ? "" : null} />
       </Section>
     </>
   );

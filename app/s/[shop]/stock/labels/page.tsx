@@ -2,8 +2,10 @@ import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { listBins } from "@/lib/data/stock/binCounts";
+import { Suggestions } from "@/app/_ui/Suggestions";
+import { TextField } from "@/app/_ui/TextField";
 import { labelParts } from "@/lib/data/stock/labels";
+import { binsToOffer } from "@/lib/data/stock/lying";
 import { listFamilies } from "@/lib/data/stock/parts";
 import { labelFiles, MOST_LABELS } from "@/lib/domain/stock/labelFiles";
 import { open } from "@/lib/gate/open";
@@ -21,7 +23,7 @@ export default async function LabelsPage({ params, searchParams }: LabelsPagePro
   const shop = await open("stock.read", slug);
   const asked = LabelsSchema.parse(await searchParams);
   const [bins, families, parts] = await Promise.all([
-    listBins(shop),
+    binsToOffer(shop.read),
     listFamilies(shop),
     labelParts(shop, asked),
   ]);
@@ -41,21 +43,19 @@ export default async function LabelsPage({ params, searchParams }: LabelsPagePro
       </p>
       {files.length > 1 && <LabelFiles to={`${to}?${query}&start=${start}`} count={count} files={files} />}
       <form action={to} target="_blank" className="max-w-[34rem]" rel="noopener">
+        <Suggestions id="bins" values={bins} />
         <div className="grid gap-x-5 sm:grid-cols-2">
           <SelectField
             name="family"
             label="Drawer"
             options={[none, ...families.map((value) => ({ value, label: value }))]}
           />
-          <SelectField
+          <TextField
             name="bin"
             label="or bin"
-            options={[
-              none,
-              ...bins
-                .filter((row) => row.parts > 0)
-                .map((row) => ({ value: row.bin, label: `${row.bin}, ${row.parts} parts` })),
-            ]}
+            list="bins"
+            mono
+            maxLength={40}
             hint="A drawer goes before a bin."
           />
           <SelectField

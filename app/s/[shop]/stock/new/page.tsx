@@ -1,5 +1,5 @@
 import { PageHead } from "@/app/_ui/PageHead";
-import { binNamesIn } from "@/lib/data/stock/lying";
+import { binsToOffer } from "@/lib/data/stock/lying";
 import { listFamilies } from "@/lib/data/stock/parts";
 import { open } from "@/lib/gate/open";
 import { PartForm } from "../PartForm";
@@ -12,7 +12,7 @@ interface Props {
 export default async function NewPartPage({ params, searchParams }: Props) {
   const [{ shop: slug }, { code }] = await Promise.all([params, searchParams]);
   const shop = await open("stock.write", slug);
-  const [families, bins] = await Promise.all([listFamilies(shop), binNamesIn(shop.read)]);
+  const [families, bins] = await Promise.all([listFamilies(shop), binsToOffer(shop.read)]);
   return (
     <>
       <PageHead of={shop.name} title="Add a part" />

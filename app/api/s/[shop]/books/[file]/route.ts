@@ -1,4 +1,4 @@
-import { journalEntries, journalSums } from "@/lib/data/ledger/journal";
+import { everyEntry, journalSums } from "@/lib/data/ledger/journal";
 import { everyDocument, everyPayment, stockWorth } from "@/lib/data/ledger/registers";
 import {
   balancesCsvParts,
@@ -18,7 +18,7 @@ type Parts = AsyncGenerator<string, void, undefined>;
 const FILES: Readonly<
   Record<string, (shop: OpenShop, range: LedgerRange, currency: string) => Promise<Parts>>
 > = {
-  journal: async (shop, range, currency) => journalCsvParts(journalEntries(shop, range), currency),
+  journal: async (shop, range, currency) => journalCsvParts(everyEntry(shop, range), currency),
   balances: async (shop, range, currency) =>
     balancesCsvParts((await journalSums(shop, range)).rows, currency),
   documents: async (shop, range, currency) => documentsCsvParts(everyDocument(shop, range), currency),

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
+import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
@@ -44,6 +45,20 @@ export default async function EraseCustomerPage({
           </ul>
         </Note>
       )}
+      <Section title="Their data">
+        <p className="mb-3 max-w-[720px]">
+          A customer may ask for what you know of them: give it to them before it is gone. The photos
+          themselves are on the pages of bikes and jobs.
+        </p>
+        <p className="flex flex-wrap gap-2.5">
+          <LinkButton download href={`/api/s/${slug}/customers/${customer.id}/data`}>
+            As JSON
+          </LinkButton>
+          <LinkButton download href={`/api/s/${slug}/customers/${customer.id}/data?form=csv`}>
+            As CSV
+          </LinkButton>
+        </p>
+      </Section>
       <Section title="What goes">
         <ul className="max-w-[720px] list-disc pl-5">
           <li>

@@ -4,7 +4,7 @@ import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { PageHead } from "@/app/_ui/PageHead";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { binNamesIn } from "@/lib/data/stock/lying";
+import { binsToOffer } from "@/lib/data/stock/lying";
 import { getPart, listFamilies } from "@/lib/data/stock/parts";
 import { priceText } from "@/lib/domain/money/scale";
 import { binText, fetchOrder } from "@/lib/domain/stock/bins";
@@ -21,7 +21,7 @@ export default async function EditPartPage({ params }: { params: Promise<{ shop:
   const [part, families, bins] = await Promise.all([
     getPart(shop, pathId(id), withCost),
     listFamilies(shop),
-    binNamesIn(shop.read),
+    binsToOffer(shop.read),
   ]);
   if (!part) notFound();
   const money = (e4: number | null | undefined) => (e4 == null ? "" : priceText(e4, shop.settings.currency));

@@ -1,8 +1,9 @@
 import { notFound } from "next/navigation";
 import { instantText } from "@/app/_ui/format";
+import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
-import { getCount } from "@/lib/data/stock/binCounts";
+import { getCount, MOST_ON_SHEET } from "@/lib/data/stock/binCounts";
 import { unitPriceText } from "@/lib/domain/money/format";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
@@ -20,6 +21,12 @@ export default async function CountPage({ params }: { params: Promise<{ shop: st
     return (
       <>
         <PageHead of={shop.name} title={`Count bin ${count.bin}`} sub={`${count.lines.length} parts`} />
+        {count.lines.length >= MOST_ON_SHEET && (
+          <Note>
+            A count takes {MOST_ON_SHEET} parts at once: of a fuller bin those that were not counted for
+            longest. Begin the next one when this is done.
+          </Note>
+        )}
         <BlindForm
           shop={slug}
           sheetId={count.id}

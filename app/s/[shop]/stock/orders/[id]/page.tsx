@@ -6,7 +6,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import { getOrder } from "@/lib/data/orders/list";
-import { binNamesIn } from "@/lib/data/stock/lying";
+import { binsToOffer } from "@/lib/data/stock/lying";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { SenderGaps } from "../../../_papers/SenderGaps";
@@ -77,7 +77,7 @@ export default async function OrderPage({ params }: { params: Promise<{ shop: st
                 orderId={order.id}
                 currency={currency}
                 withCost={withCost}
-                bins={await binNamesIn(shop.read)}
+                bins={await binsToOffer(shop.read)}
                 lines={openLines.map((line) => ({
                   id: line.id,
                   code: line.part.code,

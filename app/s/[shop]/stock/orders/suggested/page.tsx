@@ -1,26 +1,47 @@
 import { Empty } from "@/app/_ui/Empty";
 import { dateText } from "@/app/_ui/format";
+import { Link } from "@/app/_ui/Link";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { orderSuggestions } from "@/lib/data/orders/suggest";
 import { unitPriceText } from "@/lib/domain/money/format";
+import { firstLines } from "@/lib/domain/stock/firstLines";
 import { open } from "@/lib/gate/open";
+import { SuggestedListSchema } from "@/lib/schemas/orders";
 import { amountText } from "../../amount";
 import { SuggestedForm } from "./SuggestedForm";
 
-export default async function SuggestedPage({ params }: { params: Promise<{ shop: string }> }) {
+/** So many lines stand on a page: those put on a draft make room for the next. */
+const SHOWN = 25;
+
+export default async function SuggestedPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ shop: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { shop: slug } = await params;
   const shop = await open("stock.write", slug);
-  const orders = await orderSuggestions(shop, shop.can("margin.read"));
+  const { supplier } = SuggestedListSchema.parse(await searchParams);
+  const all = await orderSuggestions(shop, shop.can("margin.read"));
+  const asked = all.filter((order) => order.supplier === supplier);
+  const { orders, later } = firstLines(asked.length > 0 ? asked : all, SHOWN);
+  const path = `/s/${slug}/stock/orders/suggested`;
   const { locale, currency } = shop.settings;
   return (
     <>
       <PageHead
         of={shop.name}
         title="What to order"
-        actions={<LinkButton href={`/s/${slug}/stock/orders`}>Orders</LinkButton>}
+        actions={
+          <>
+            {asked.length > 0 && <LinkButton href={path}>All suppliers</LinkButton>}
+            <LinkButton href={`/s/${slug}/stock/orders`}>Orders</LinkButton>
+          </>
+        }
       />
       <p className="mb-5 max-w-prose text-soft">
         What jobs wait for comes first, the earliest needed first; then what is under its point. Open a
@@ -34,6 +55,12 @@ export default async function SuggestedPage({ params }: { params: Promise<{ shop
       )}
       {orders.map((order) => (
         <Section key={order.supplier} title={order.supplier}>
+          {order.lines.length < order.count && (
+            <p className="mb-2 text-soft">
+              The first {order.lines.length} of {order.count}: once they are on the draft, the next ones stand
+              here.
+            </p>
+          )}
           {order.supplierId === null && <Note>Say on each part who sells it, and it is ordered there.</Note>}
           <SuggestedForm
             shop={slug}
@@ -57,6 +84,22 @@ export default async function SuggestedPage({ params }: { params: Promise<{ shop
           />
         </Section>
       ))}
+      {later.length > 0 && (
+        <Section title="Further suppliers">
+          <ul>
+            {later.map(({ supplier: name, count }) => (
+              <li key={name}>
+                <Link
+                  href={`${path}?supplier=${encodeURIComponent(name)}`}
+                  className="inline-flex min-h-8 items-center pointer-coarse:min-h-12"
+                >
+                  {name}: {count === 1 ? "1 line" : `${count} lines`}
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
     </>
   );
 }
