@@ -23,7 +23,7 @@ export function treeOf(root: number): number[] {
 }
 
 /** Fields of /proc/<pid>/stat after the command's name, which may hold blanks (proc(5)); null where it has ended. */
-export const statOf = (pid: number) => fieldsOf(`/proc/${pid}/stat`);
+const statOf = (pid: number) => fieldsOf(`/proc/${pid}/stat`);
 
 function fieldsOf(file: string): string[] | null {
   const text = textOf(file);
