@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import { type EventLoopDelay, eventLoopDelay, watchEventLoop } from "@/lib/gate/eventLoop";
 
 /** The production server, which its parent may ask how its event loop, its memory and its processor are. */
@@ -8,7 +9,7 @@ export interface Measured {
   readonly cpuMs: number;
 }
 
-await import("@/lib/server/start");
+await import(join(process.cwd(), "lib/server/start.mjs"));
 
 process.on("message", (asked) => {
   const delay = eventLoopDelay();
