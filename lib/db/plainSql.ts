@@ -34,6 +34,6 @@ export async function rowsOf<Column extends string>(
 function inPostgres(sql: string): string {
   let count = 0;
   return sql
-    .replaceAll(/\b(FROM|JOIN) "/g, (_, word: string) => `${word} "${ANY_SCHEMA}"."`)
-    .replaceAll("?", () => `$${++count}`);
+    .replaceAll("?", () => `$${++count}`)
+    .replaceAll(/\b(FROM|JOIN) "/g, (_, word: string) => `${word} "${ANY_SCHEMA}"."`);
 }

@@ -1,16 +1,22 @@
+import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { storedInvoice } from "@/lib/data/documents/invoice";
 import { recordPayment } from "@/lib/data/payments/record";
-import { type Basis, reportEntries, type TaxQuery } from "@/lib/data/taxReport/entries";
+import type { ShownEntry } from "@/lib/data/taxReport/byMoney";
+import { depositEntries } from "@/lib/data/taxReport/deposits";
+import { type Basis, reportEntries, type TaxQuery, taxEntries } from "@/lib/data/taxReport/entries";
+import { plainCells } from "@/lib/data/taxReport/plain";
 import { cellEntries, type TaxReport, taxReport } from "@/lib/data/taxReport/summary";
 import type { ShopHandle } from "@/lib/db/shop";
 import { taxCsv } from "@/lib/documents/tax";
 import { outstanding } from "@/lib/domain/invoices/state";
-import { periodBeside, periodOf } from "@/lib/domain/taxReport/periods";
+import { dayAfter } from "@/lib/domain/schedule/localTime";
+import { type Days, periodBeside, periodOf } from "@/lib/domain/taxReport/periods";
 import { summaryOf, type TaxCell } from "@/lib/domain/taxReport/summary";
 import { nameShop } from "../support/invoices";
 import { as, twoShops } from "../support/shops";
+import { FULL } from "../support/size";
 import { yearOf } from "../support/yearOf";
 
 const YEAR = { from: "2027-01-01", to: "2027-12-31" };
@@ -124,6 +130,36 @@ describe("periods of a tax summary", () => {
 });
 
 describe("a tax summary by what was paid", () => {
+  it(
+    "adds up in the database to what its entries come to one by one, in any days",
+    both(async (shop) => {
+      expect(await plainCells(shop.read, YEAR)).not.toEqual([]);
+      const sums = async (entries: AsyncIterable<ShownEntry>, { from, to }: Days) => {
+        const cells: TaxCell[] = [];
+        for await (const { on, category, rateBp, netMinor, taxMinor } of entries)
+          if (on >= from && on <= to) cells.push({ category, rateBp, netMinor, taxMinor, count: 1 });
+        return summaryOf(cells);
+      };
+      const jobs = (await shop.read.job.findMany({ select: { id: true } })).map((row) => row.id);
+      const flat = async function* (all: AsyncIterable<readonly ShownEntry[]>) {
+        for await (const some of all) yield* some;
+      };
+      const day = fc.integer({ min: 0, max: 364 }).map((days) => dayAfter(YEAR.from, days));
+      await fc.assert(
+        fc.asyncProperty(day, day, async (one, two) => {
+          const days = one < two ? { from: one, to: two } : { from: two, to: one };
+          const asked = query("paid", days, true);
+          const { main, deposits } = await taxReport(shop.read, asked);
+          expect(main).toEqual(await sums(taxEntries(shop.read, asked, "main"), days));
+          // Every job asked, also those that cannot have held anything.
+          expect(deposits).toEqual(await sums(flat(depositEntries(shop.read, jobs)), days));
+        }),
+        { numRuns: FULL ? 100 : 12 },
+      );
+    }),
+    60_000,
+  );
+
   it(
     "is, once everything is paid or written off, the one by what was issued",
     both(async (shop) => {

@@ -29,7 +29,7 @@ export interface JournalByCustomer extends JournalSums {
 }
 
 /** Earlier than any day of a shop. */
-const EVER = "0000-01-01";
+const EVER = "1000-01-01";
 
 /**
  * The journal of a range, entry by entry in the order of days, derived from documents, payments and stock as they stand; at the end

@@ -1,6 +1,6 @@
 import type { ShopReader } from "@/lib/db/shop";
 import type { Days } from "@/lib/domain/taxReport/periods";
-import { chunks } from "../common/chunks";
+import { chunks, fetched } from "../common/chunks";
 import { invoicesByMoney, type MoneyEntries, type ShownEntry, salesByMoney } from "./byMoney";
 import { depositEntries } from "./deposits";
 import { type Touched, touchedIn } from "./touched";
@@ -36,18 +36,50 @@ export async function* reportEntries(read: ShopReader, query: TaxQuery) {
     for await (const entry of taxEntries(read, query, part)) yield { part, ...entry };
 }
 
+/** What counts by money in some days, of some invoices and sales. */
+export async function* paidEntries(
+  read: ShopReader,
+  { from, to }: Days,
+  invoices: readonly number[],
+  sales: readonly number[],
+): AsyncGenerator<ShownEntry> {
+  const inside = ({ on }: ShownEntry) => on >= from && on <= to;
+  for await (const { paid } of invoicesByMoney(read, invoices)) yield* paid.filter(inside);
+  for await (const { paid } of salesByMoney(read, sales)) yield* paid.filter(inside);
+}
+
 async function* partOf(
   read: ShopReader,
   touched: Touched,
   part: Part,
 ): AsyncGenerator<readonly ShownEntry[]> {
-  if (part === "deposits") return yield* depositEntries(read, [...touched.jobs]);
+  if (part === "deposits") return yield* depositEntries(read, await withDeposits(read, [...touched.jobs]));
   const side = (entries: MoneyEntries) => (part === "off" ? entries.off : entries.paid);
   const invoices = [...touched.invoices];
   const asked = part === "off" ? await writtenOff(read, invoices) : invoices;
   for await (const entries of invoicesByMoney(read, asked)) yield side(entries);
   if (part === "main")
     for await (const entries of salesByMoney(read, [...touched.sales])) yield side(entries);
+}
+
+/** Those of some jobs that ever held money without an invoice: other jobs' money is their invoices'. */
+async function withDeposits(read: ShopReader, ids: readonly number[]): Promise<number[]> {
+  const takenBack = { takenBack: true } as const;
+  const rows = await fetched(ids, (some) =>
+    read.job.findMany({
+      where: {
+        id: { in: some },
+        OR: [
+          { payments: { some: { invoiceId: null } } },
+          { invoices: { some: takenBack } },
+          { alsoOn: { some: { invoice: takenBack } } },
+        ],
+      },
+      select: { id: true },
+      orderBy: { id: "asc" },
+    }),
+  );
+  return rows.map((row) => row.id);
 }
 
 /** Those of some invoices of which something was ever written off. */

@@ -2,7 +2,8 @@ import type { ShopReader } from "@/lib/db/shop";
 import { type Days, monthsOf } from "@/lib/domain/taxReport/periods";
 import { summaryOf, type TaxCell, type TaxSummary } from "@/lib/domain/taxReport/summary";
 import type { ShownEntry } from "./byMoney";
-import { type Part, type TaxQuery, taxEntries } from "./entries";
+import { type Part, paidEntries, type TaxQuery, taxEntries } from "./entries";
+import { plainCells, touchedBesides } from "./plain";
 
 /** The parts of a report, and what they come to together; a part that a basis or a regime does not have is null. */
 export interface TaxReport {
@@ -15,11 +16,15 @@ export interface TaxReport {
 
 /** The tax summary of a stretch of days. Documents are added up by the database, a month at a time; money in pieces. */
 export async function taxReport(read: ShopReader, query: TaxQuery): Promise<TaxReport> {
-  const part = async (which: Part) => summaryOf(await cellsOf(taxEntries(read, query, which)));
-  const main = query.basis === "issued" ? await issuedSummary(read, query) : await part("main");
-  const deposits = query.depositsReceived ? await part("deposits") : null;
-  const off = query.basis === "issued" ? await part("off") : null;
+  const main = await partSummary(read, query, "main");
+  const deposits = query.depositsReceived ? await partSummary(read, query, "deposits") : null;
+  const off = query.basis === "issued" ? await partSummary(read, query, "off") : null;
   return { main, deposits, off, all: summaryOf([...main.cells, ...(deposits?.cells ?? [])]) };
+}
+
+async function partSummary(read: ShopReader, query: TaxQuery, part: Part): Promise<TaxSummary> {
+  if (part !== "main") return summaryOf(await cellsOf(taxEntries(read, query, part)));
+  return query.basis === "issued" ? issuedSummary(read, query) : paidSummary(read, query);
 }
 
 async function issuedSummary(read: ShopReader, days: Days): Promise<TaxSummary> {
@@ -43,6 +48,19 @@ async function issuedSummary(read: ShopReader, days: Days): Promise<TaxSummary> 
   return summaryOf(cells);
 }
 
+/** What counts by money: what was paid as a whole is added up by the database, a month at a time; the rest entry by entry. */
+async function paidSummary(read: ShopReader, query: TaxQuery): Promise<TaxSummary> {
+  const cells: TaxCell[] = [];
+  const [sales, invoices] = [new Set<number>(), new Set<number>()];
+  for (const days of monthsOf(query)) {
+    cells.push(...(await plainCells(read, days)));
+    const touched = await touchedBesides(read, days);
+    for (const id of touched.sales) sales.add(id);
+    for (const id of touched.invoices) invoices.add(id);
+  }
+  return summaryOf([...cells, ...(await cellsOf(paidEntries(read, query, [...invoices], [...sales])))]);
+}
+
 /** Entries as cells, so many at a time that memory stays small. */
 async function cellsOf(entries: AsyncIterable<ShownEntry>): Promise<readonly TaxCell[]> {
   let cells: readonly TaxCell[] = [];
@@ -56,8 +74,10 @@ async function cellsOf(entries: AsyncIterable<ShownEntry>): Promise<readonly Tax
   return [...cells, ...some];
 }
 
+const NOTHING = { count: 0, netMinor: 0, taxMinor: 0 };
+
 /** So many lines of a cell stand on a page. */
-const TAKE = 100;
+const TAKE = 50;
 
 /** The documents and money behind a cell, page by page. */
 export async function cellEntries(
@@ -67,14 +87,19 @@ export async function cellEntries(
 ) {
   const rows: ShownEntry[] = [];
   const before = (cell.page - 1) * TAKE;
-  const sum = { count: 0, netMinor: 0, taxMinor: 0 };
-  for await (const entry of taxEntries(read, query, cell.part)) {
-    if (entry.category !== cell.category || entry.rateBp !== cell.rateBp) continue;
-    if (sum.count >= before && rows.length < TAKE) rows.push(entry);
-    sum.count++;
-    sum.netMinor += entry.netMinor;
-    sum.taxMinor += entry.taxMinor;
-  }
+  const of = (one: { readonly category: string; readonly rateBp: number }) =>
+    one.category === cell.category && one.rateBp === cell.rateBp;
+  const { count, netMinor, taxMinor } = (await partSummary(read, query, cell.part)).cells.find(of) ?? NOTHING;
+  const sum = { count, netMinor, taxMinor };
+  const shown = Math.max(0, Math.min(TAKE, count - before));
+  let seen = 0;
+  if (shown > 0)
+    for await (const entry of taxEntries(read, query, cell.part)) {
+      if (!of(entry)) continue;
+      seen += 1;
+      if (seen > before) rows.push(entry);
+      if (rows.length === shown) break;
+    }
   // Money is read by what it was paid for: on a page it stands by its day.
   rows.sort((one, two) => (one.on < two.on ? -1 : one.on > two.on ? 1 : 0));
   return { rows, more: sum.count > before + TAKE, sum };

@@ -53,7 +53,7 @@ function partsOf(db: Db, begins: number, { parts, moves }: Years): void {
   const part = db.prepare(
     `INSERT INTO "Part" (id, code, name, kind, family, sizeMilli, convention, bin, pointMilli, onHandMilli, costE4, averageE4, priceE4, searchKey, createdAt) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 25000, 25000, 60000, ?, ?)`,
   );
-  const bin = db.prepare(`INSERT INTO "PartBin" (partId, bin, onHandMilli) VALUES (?, ?, ?)`);
+  const lies = db.prepare(`INSERT INTO "PartBin" (partId, bin, onHandMilli) VALUES (?, ?, ?)`);
   const move = db.prepare(
     `INSERT INTO "Move" (partId, kind, quantityMilli, bin, unitCostE4, at, why) VALUES (?, ?, ?, ?, ?, ?, '')`,
   );
@@ -79,8 +79,11 @@ function partsOf(db: Db, begins: number, { parts, moves }: Years): void {
     const key = searchKey(code, name, kind, family, binOf(n));
     const sizeMilli = jet ? size * 1000 : null;
     const created = iso(begins);
-    part.run(first + n, code, name, kind, family, sizeMilli, jet ? "bore" : "", binOf(n), left, key, created);
-    bin.run(first + n, binOf(n), left);
+    const point = n % 20 === 0 ? 90_000 : 2_000;
+    const convention = jet ? "bore" : "";
+    const bin = binOf(n);
+    part.run(first + n, code, name, kind, family, sizeMilli, convention, bin, point, left, key, created);
+    lies.run(first + n, bin, left);
   }
   for (let turn = 0; turn < moves; turn++) {
     const [kind, milli] = all[turn] as (typeof all)[number];
