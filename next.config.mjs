@@ -8,6 +8,8 @@ export default {
   reactStrictMode: true,
   poweredByHeader: false,
   distDir: process.env.NEXT_DIST ?? ".next",
+  // `npm run bench` builds pages to compare with as well, into a folder of its own: page.bench.tsx is a page of no other build.
+  ...(process.env.BENCH_BUILD === "on" ? { pageExtensions: ["tsx", "ts", "bench.tsx"] } : {}),
   // The same source is the same build, wherever it was made: a page of one machine's may go on with another's.
   generateBuildId: () => process.env.BUILT_FROM?.slice(0, 20) ?? null,
   // Types are checked by `npm run check`: the start of a server need not wait for them.

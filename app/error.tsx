@@ -1,7 +1,7 @@
 "use client";
 import { useEffect } from "react";
 import { Button } from "./_ui/Button";
-import { LinkButton } from "./_ui/LinkButton";
+import { buttonLook } from "./_ui/buttonLook";
 import { Trouble } from "./_ui/Trouble";
 
 interface ErrorPageProps {
@@ -20,7 +20,10 @@ export default function ErrorPage({ error, reset }: ErrorPageProps) {
           <Button tone="main" onClick={reset}>
             Try again
           </Button>
-          <LinkButton href="/">Go to the start</LinkButton>
+          {/* A plain link: every page brings what this one needs. */}
+          <a href="/" className={buttonLook()}>
+            Go to the start
+          </a>
         </>
       }
     >

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { LinkButton } from "./_ui/LinkButton";
+import { buttonLook } from "./_ui/buttonLook";
 import { Trouble } from "./_ui/Trouble";
 
 export const metadata: Metadata = { title: "Not here · Throttlewright" };
@@ -10,9 +10,10 @@ export default function NotFound() {
       <Trouble
         title="There is nothing here for you"
         acts={
-          <LinkButton href="/" tone="main">
+          // A plain link: every page brings what this one needs.
+          <a href="/" className={buttonLook("main")}>
             Go to the start
-          </LinkButton>
+          </a>
         }
       >
         <p>The address may be mistyped, the thing may be gone, or it belongs to a shop you are not in.</p>

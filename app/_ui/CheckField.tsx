@@ -10,6 +10,8 @@ export interface CheckFieldProps {
   /** Sent when ticked; several boxes may share a name with different values. */
   value?: string | undefined;
   initial?: boolean | undefined;
+  /** Shown so for as long as the asker says so, whatever is clicked; without it the box keeps its own state. */
+  shown?: boolean | undefined;
   /** Second line: why, what follows. */
   detail?: ReactNode;
   /** Stands at the right: minutes, a size, a price. */
@@ -39,6 +41,7 @@ export function CheckField({
   const id = useId();
   const { ticked, error: said, seq } = useFormTick(name, value, initial);
   const error = said ?? rest.error;
+  const state = rest.shown === undefined ? { defaultChecked: ticked } : { checked: rest.shown };
   const described =
     [detail ? `${id}-detail` : "", error ? `${id}-error` : ""].filter(Boolean).join(" ") || undefined;
   return (
@@ -50,7 +53,7 @@ export function CheckField({
           type={one ? "radio" : "checkbox"}
           name={name}
           value={value}
-          defaultChecked={ticked}
+          {...state}
           disabled={rest.disabled}
           aria-invalid={error ? true : undefined}
           aria-describedby={described}

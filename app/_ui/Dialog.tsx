@@ -3,7 +3,7 @@ import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from 
 import { createPortal } from "react-dom";
 import { Button } from "./Button";
 import type { ButtonSize, ButtonTone } from "./buttonLook";
-import { DialogContext } from "./dialogContext";
+import { DialogContext, focusFirst } from "./dialogContext";
 import { words } from "./words";
 
 export interface DialogProps {
@@ -31,9 +31,9 @@ export function Dialog({
   const close = useCallback(() => dialog.current?.close(), []);
   useEffect(() => {
     if (opened === 0) return;
-    dialog.current?.showModal();
-    // The first thing to fill in, rather than the way out.
-    dialog.current?.querySelector<HTMLElement>("input:not([type=hidden]), select, textarea")?.focus();
+    if (!dialog.current) return;
+    dialog.current.showModal();
+    focusFirst(dialog.current);
   }, [opened]);
   return (
     <>

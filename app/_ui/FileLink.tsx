@@ -27,16 +27,15 @@ export function FileLink({ href, className, children, label }: FileLinkProps) {
     if (working) return;
     setWorking(true);
     setRefused(undefined);
-    asked.current = new AbortController();
-    try {
-      const response = await fetch(href, { signal: asked.current.signal });
-      if (!response.ok) setRefused(await response.text());
-      else save(await response.blob(), nameOf(response));
-    } catch (cause) {
-      if ((cause as Error).name !== "AbortError") setRefused(words.noFile);
-    } finally {
-      setWorking(false);
-    }
+    const leave = new AbortController();
+    asked.current = leave;
+    // How it is done is fetched on the first click: most pages with such a link are read for other things.
+    const wrong = await import("./fetchFile").then(
+      ({ fetchFile }) => fetchFile(href, leave.signal),
+      () => words.noFile,
+    );
+    setRefused(wrong);
+    setWorking(false);
   };
 
   return (
@@ -57,19 +56,4 @@ export function FileLink({ href, className, children, label }: FileLinkProps) {
       {refused && <Refused message={refused} />}
     </>
   );
-}
-
-function nameOf(response: Response): string {
-  const said = /filename="([^"]+)"/.exec(response.headers.get("Content-Disposition") ?? "")?.[1];
-  return said ?? "file";
-}
-
-function save(content: Blob, name: string): void {
-  const address = URL.createObjectURL(content);
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = name;
-  link.click();
-  // The browser has taken the file over once it has begun to save it.
-  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

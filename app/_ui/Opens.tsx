@@ -2,7 +2,8 @@
 import { type ReactNode, useId, useState } from "react";
 import type { Firmness, Reason } from "@/lib/domain/reason";
 import { cx } from "./cx";
-import { Reasons } from "./Reasons";
+import { Fetched } from "./Fetched";
+import { liveModule } from "./liveModule";
 import { words } from "./words";
 
 export interface OpensProps {
@@ -16,6 +17,8 @@ export interface OpensProps {
   className?: string | undefined;
 }
 
+const REASONS = liveModule(() => import("./Reasons"));
+
 /**
  * A figure that opens to the facts it rests on. The browser does the opening; Esc or a touch outside closes. What it opens to is drawn,
  * and fetched where it has an address, as it opens: most of a page's figures never are.
@@ -25,7 +28,14 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
   const [opened, setOpened] = useState(false);
   return (
     <>
-      <button type="button" popoverTarget={id} aria-haspopup="dialog" className={cx("opens", className)}>
+      <button
+        type="button"
+        popoverTarget={id}
+        aria-haspopup="dialog"
+        className={cx("opens", className)}
+        onPointerDown={() => REASONS.ask()}
+        onFocus={() => REASONS.ask()}
+      >
         {name && <span className="sr-only">{name}: </span>}
         <span>{children}</span>
         <span className="sr-only">, {words.opens}</span>
@@ -39,7 +49,11 @@ export function Opens({ children, because, firmness, name, className }: OpensPro
         className="pop"
         onBeforeToggle={(event) => event.newState === "open" && setOpened(true)}
       >
-        {opened && <Reasons because={because} firmness={firmness} name={name} />}
+        {opened && (
+          <Fetched of={REASONS} className="block px-4 py-2 text-[15px]">
+            {({ Reasons }) => <Reasons because={because} firmness={firmness} name={name} />}
+          </Fetched>
+        )}
       </span>
     </>
   );

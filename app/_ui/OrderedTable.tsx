@@ -1,52 +1,36 @@
 "use client";
-import {
-  type ColumnDef,
-  createSortedRowModel,
-  rowSortingFeature,
-  type SortingState,
-  tableFeatures,
-  useTable,
-} from "@tanstack/react-table";
-import { useMemo, useState } from "react";
+import { useState, useSyncExternalStore } from "react";
 import { DataTable, type DataTableProps } from "./DataTable";
-import { inOrder, orderValue } from "./orderValue";
-import type { TableRow } from "./tableTypes";
+import { liveModule } from "./liveModule";
+import type { Ordered } from "./Ordering";
 
-const features = tableFeatures({ rowSortingFeature, sortedRowModel: createSortedRowModel() });
+const ORDERING = liveModule(() => import("./Ordering"));
 
-/** A list that stands whole on its page: its heads order it where it stands, without asking the server. */
+/**
+ * A list that stands whole on its page: its heads order it where it stands, without asking the server. What orders it is fetched as
+ * the first head is pressed.
+ */
 export function OrderedTable(props: Omit<DataTableProps, "path" | "query" | "order">) {
   const { columns, rows, locale } = props;
-  const [sorting, setSorting] = useState<SortingState>([]);
-  const defs = useMemo(() => {
-    const compare = inOrder(locale);
-    return columns.map(
-      (column): ColumnDef<typeof features, TableRow> => ({
-        id: column.key,
-        accessorFn: (row) => orderValue(row[column.key]),
-        sortFn: (one, other, id) => compare(one.getValue(id), other.getValue(id)),
-        sortUndefined: "last",
-      }),
-    );
-  }, [columns, locale]);
-  const table = useTable({
-    features,
-    columns: defs,
-    data: rows as TableRow[],
-    getRowId: (row) => row.id,
-    state: { sorting },
-    onSortingChange: setSorting,
-  });
+  const live = useSyncExternalStore(ORDERING.subscribe, ORDERING.now, () => undefined);
+  const [pressed, setPressed] = useState<readonly string[]>([]);
+  const [ordered, setOrdered] = useState<Ordered>({ rows, by: undefined, descends: false });
   return (
-    <DataTable
-      {...props}
-      columns={columns.map((column) => ({ ...column, sortable: true }))}
-      rows={table.getRowModel().rows.map((row) => row.original)}
-      order={{
-        by: sorting[0]?.id,
-        descends: sorting[0]?.desc ?? false,
-        change: (key) => table.getColumn(key)?.toggleSorting(),
-      }}
-    />
+    <>
+      {live && <live.Ordering {...{ columns, rows, locale, pressed }} tell={setOrdered} />}
+      <DataTable
+        {...props}
+        columns={columns.map((column) => ({ ...column, sortable: true }))}
+        rows={ordered.by === undefined ? rows : ordered.rows}
+        order={{
+          by: ordered.by,
+          descends: ordered.descends,
+          change: (key) => {
+            ORDERING.ask();
+            setPressed((before) => [...before, key]);
+          },
+        }}
+      />
+    </>
   );
 }

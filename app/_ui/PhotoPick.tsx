@@ -2,7 +2,7 @@
 import type { ReactNode } from "react";
 import { type ButtonSize, type ButtonTone, buttonLook } from "./buttonLook";
 import { cx } from "./cx";
-import { words } from "./words";
+import { photoWords as words } from "./photoWords";
 
 export interface PhotoPickProps {
   onFile: (file: File) => void;

@@ -1,8 +1,8 @@
 "use client";
 import { Button } from "./Button";
 import type { PhotoOnItsWay } from "./photoSending";
+import { photoWords as words } from "./photoWords";
 import { Shape } from "./Shape";
-import { words } from "./words";
 
 export interface PhotoStateProps {
   photo: PhotoOnItsWay;

@@ -6,8 +6,8 @@ import { PhotoPick, type PhotoPickProps } from "./PhotoPick";
 import { PhotoState } from "./PhotoState";
 import { photoAddress } from "./photoAddress";
 import { usePhotoSending } from "./photoSending";
+import { photoWords as words } from "./photoWords";
 import { useToasts } from "./toastContext";
-import { words } from "./words";
 
 export interface PhotoTakeProps extends Pick<PhotoPickProps, "of" | "size" | "tone" | "className"> {
   shop: string;

@@ -2,9 +2,9 @@
 import { useRouter } from "next/navigation";
 import { type FormEvent, useCallback, useEffect, useEffectEvent, useId, useRef, useState } from "react";
 import { Button } from "./Button";
-import { type CodeReader, codeReader } from "./codeReader";
 import { CONTROL } from "./FieldFrame";
 import { SubmitButton } from "./SubmitButton";
+import { words } from "./words";
 
 export interface ScanFieldProps {
   /** The page that a code leads to. */
@@ -36,34 +36,18 @@ export function ScanField({ path, onCode }: ScanFieldProps) {
 
   useEffect(() => {
     if (!looking) return;
-    let stream: MediaStream | undefined;
-    let ended = false;
-    const stop = () => {
-      for (const track of stream?.getTracks() ?? []) track.stop();
-    };
-    const look = async () => {
-      try {
-        // Where an address is not secure, browsers do not even name the camera.
-        if (!navigator.mediaDevices) throw new DOMException("not secure", "SecurityError");
-        stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
-        const shown = video.current;
-        if (ended || !shown) return stop();
-        shown.srcObject = stream;
-        await shown.play();
-        await until(() => ended, shown, await codeReader(), go);
-      } catch (cause) {
-        stop();
-        if (ended) return;
-        setTrouble(told(cause));
+    const leave = new AbortController();
+    // Most codes come from a hand scanner, or are typed.
+    import("./cameraLook")
+      .then(({ cameraLook }) => cameraLook(() => video.current, leave.signal, go))
+      .catch(() => words.unreachable)
+      .then((wrong) => {
+        if (!wrong || leave.signal.aborted) return;
+        setTrouble(wrong);
         setLooking(false);
         field.current?.focus();
-      }
-    };
-    void look();
-    return () => {
-      ended = true;
-      stop();
-    };
+      });
+    return () => leave.abort();
   }, [looking, go]);
 
   const submit = (event: FormEvent<HTMLFormElement>) => {
@@ -115,34 +99,4 @@ export function ScanField({ path, onCode }: ScanFieldProps) {
       )}
     </div>
   );
-}
-
-/** Looks at the picture some times a second until a code is in it. */
-async function until(
-  ended: () => boolean,
-  shown: HTMLVideoElement,
-  reader: CodeReader,
-  found: (code: string) => void,
-): Promise<void> {
-  while (!ended()) {
-    const code = await reader(shown);
-    if (ended()) return;
-    if (code) return found(code);
-    await new Promise((resume) => setTimeout(resume, 160));
-  }
-}
-
-const TROUBLE: Readonly<Record<string, string>> = {
-  NotAllowedError:
-    "The camera is not allowed. Allow it for this page in your browser, or type the code or use a hand scanner.",
-  NotFoundError: "There is no camera here. Type the code, or use a hand scanner.",
-  NotReadableError:
-    "Another program has the camera. Close it and try once more, or type the code or use a hand scanner.",
-  SecurityError:
-    "Browsers give the camera to secure addresses only: open this page by its https address. Or type the code, or use a hand scanner.",
-};
-
-function told(cause: unknown): string {
-  const name = cause instanceof DOMException ? cause.name : "";
-  return TROUBLE[name] ?? "The camera does not work here. Type the code, or use a hand scanner.";
 }

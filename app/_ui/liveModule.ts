@@ -3,8 +3,8 @@ import { type RefObject, useEffect, useSyncExternalStore } from "react";
 
 /** A control that is fetched when a field that wants it comes into view. */
 export interface LiveModule<M> {
-  /** Begins the fetch, once. */
-  readonly ask: () => void;
+  /** Begins the fetch, once; `lost` is called where it does not arrive. */
+  readonly ask: (lost?: () => void) => void;
   readonly now: () => M | undefined;
   readonly subscribe: (tell: () => void) => () => void;
 }
@@ -13,18 +13,23 @@ export function liveModule<M>(fetchIt: () => Promise<M>): LiveModule<M> {
   let module: M | undefined;
   let asked = false;
   const waiting = new Set<() => void>();
+  const unsaid = new Set<() => void>();
   return {
-    ask() {
+    ask(lost) {
+      if (lost) unsaid.add(lost);
       if (asked) return;
       asked = true;
       fetchIt().then(
         (fetched) => {
           module = fetched;
+          unsaid.clear();
           for (const tell of waiting) tell();
         },
         () => {
           // No connection: the plain control stays, and the next field that comes into view asks again.
           asked = false;
+          for (const say of unsaid) say();
+          unsaid.clear();
         },
       );
     },

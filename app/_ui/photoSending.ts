@@ -1,8 +1,8 @@
 "use client";
 import { useEffect, useState } from "react";
 import { PHOTO } from "@/lib/domain/photos/limits";
+import { photoWords as words } from "./photoWords";
 import { randomKey } from "./randomKey";
-import { words } from "./words";
 
 /** A photo on its way: what was chosen stays until it has arrived or is dropped. */
 export interface PhotoOnItsWay {

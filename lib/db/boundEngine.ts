@@ -9,6 +9,8 @@ type Asked<What extends keyof PrismaEngine> = PrismaEngine[What] extends (...giv
   : never;
 type Transacting = "start" | "commit" | "rollback";
 
+const AS_IT_IS = { scalarType: "unknown", arity: "scalar" } as const;
+
 /** So long is a query waited for that a server has stopped answering. */
 const PATIENCE_MS = 10_000;
 
@@ -53,6 +55,19 @@ export class BoundEngine implements PrismaEngine {
   request<T>(...[query, options]: Asked<"request">) {
     const within = options.interactiveTransaction?.id ?? null;
     return this.#within(within, () => this.#shared.request<T>(query, options));
+  }
+
+  /** Asks the connection itself, in the database's own words; answers rows of values. */
+  ask(sql: string, values: readonly unknown[]): Promise<unknown[][]> {
+    return this.#within(null, async () => {
+      const connection = await this.#connection();
+      const { rows } = await connection.queryRaw({
+        sql,
+        args: [...values],
+        argTypes: values.map(() => AS_IT_IS),
+      });
+      return rows;
+    });
   }
 
   requestBatch<T>(...[queries, options]: Asked<"requestBatch">) {

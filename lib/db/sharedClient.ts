@@ -63,6 +63,13 @@ export function sharedClient(Client: new (options: never) => unknown, built: Bui
   };
 }
 
+/** A client's way past Prisma: what a statement of text and plain values answers, in rows of values. */
+export function askerOf(client: object): BoundEngine["ask"] | undefined {
+  // The server's own code and Next.js's bundles each have a copy of the class.
+  const { _engine: engine } = client as { readonly _engine?: Partial<Pick<BoundEngine, "ask">> };
+  return engine?.ask?.bind(engine as BoundEngine);
+}
+
 function isEngine(engine: PrismaEngine): boolean {
   return (["start", "stop", "request", "requestBatch", "transaction"] as const).every(
     (name) => typeof engine?.[name] === "function",

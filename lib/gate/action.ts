@@ -14,6 +14,7 @@ import { note } from "./events";
 import { demandSize, type FormSize, formObject, typedValues } from "./formData";
 import { enter, NO_FACTOR, type OpenShop } from "./open";
 import { demandOurOrigin } from "./origin";
+import { shown, shownAs } from "./shownLately";
 import { orShut } from "./shut";
 
 /** What an action answers: where to go, what to say, how to take it back. */
@@ -73,12 +74,14 @@ export function action<S extends z.ZodType>(
       }
       const given = input();
       const outcome = await orShut(shop, async () => {
-        const seen = await seenBefore(screen && (() => screen(shop, given)), data);
+        const seen = await seenBefore(shop.shopId, screen && (() => screen(shop, given)), data);
         const done = await run(shop, given, { key: keyOf(data, given) });
         // The act is done: what fails from here on fails again, and is told, where the page is drawn.
         const { to, ...stays } = done;
         const now = seen && (!to || to === seen.at) ? await screen?.(shop, given).catch(() => null) : null;
         const change = seen && now ? changeOf(seen, now) : null;
+        // The next act on it will name this one.
+        if (change && now) shown(shop.shopId, now);
         return change ? { ...stays, change } : done;
       });
       if (outcome === "shut") throw new ShopShut();
@@ -88,12 +91,17 @@ export function action<S extends z.ZodType>(
 }
 
 /**
- * The view of the screen that an act was made on, where the asker has just this one before them: what changed outside of the
- * record meanwhile (stock, prices, settings) is seen by the page alone.
+ * The view of the screen that an act was made on: as it was shown, so that what changed outside of the record since (stock, prices,
+ * settings) is in the answer too; else read anew, where the asker has just this one before them.
  */
-async function seenBefore(read: (() => Promise<ScreenView | null>) | undefined, data: FormData) {
+async function seenBefore(
+  shopId: string,
+  read: (() => Promise<ScreenView | null>) | undefined,
+  data: FormData,
+) {
   const mark = data.get("_seen");
-  const view = read && typeof mark === "string" ? await read() : null;
+  if (!read || typeof mark !== "string") return null;
+  const view = shownAs(shopId, mark) ?? (await read());
   return view && markOf(view) === mark ? view : null;
 }
 

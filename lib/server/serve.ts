@@ -4,6 +4,7 @@ import next from "next";
 import { configuration } from "@/lib/configuration/configuration";
 import { readyStrength } from "@/lib/data/people/strength";
 import { projectRoot } from "@/lib/db/folders";
+import { isSmall } from "@/lib/db/memory";
 import { answering } from "@/lib/gate/answerStatus";
 import { clientAddress } from "@/lib/gate/clientAddress";
 import { keepWatchingEventLoop } from "@/lib/gate/eventLoop";
@@ -45,7 +46,8 @@ export async function serve({ port, host, dev, place }: ServeOptions): Promise<v
   const server = await listen({ port, host, place }, answer);
   if (dev) server.on("upgrade", app.getUpgradeHandler());
   startWorkers();
-  readyStrength();
+  // Its dictionaries take 15 MB: on a small machine the first new password waits for them.
+  if (!isSmall()) readyStrength();
   keepWatchingEventLoop();
 }
 

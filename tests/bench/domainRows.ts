@@ -1,31 +1,15 @@
 import { quoteFacts } from "@/lib/data/quotes/facts";
-import { prepareShop } from "@/lib/data/shop/prepare";
-import { createShopDatabase } from "@/lib/db/migrate";
 import { presetChoice } from "@/lib/domain/packages/choose";
 import type { Access, Operation, Recipe } from "@/lib/domain/packages/recipe";
 import { planWork } from "@/lib/domain/plan/planWork";
 import { computeQuote } from "@/lib/domain/quoting/compute";
 import { fuelCurve } from "@/lib/domain/tuning/fuelCurve";
 import { targetSettings } from "@/lib/domain/tuning/targetSheet";
-import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { OPENED, PLAIN_AIR } from "../domain/tuning-demo";
 import { BREATHING, readyToQuote } from "../support/quotes";
-import { median, p95, type Row, timed } from "./floor";
+import { preparedShop } from "./benchShops";
+import { medianWithin, type Row, rowOf, timed } from "./floor";
 import { hardClique, hardSides } from "./hardWork";
-
-const NOW = new Date("2026-11-25T00:30:00Z");
-
-function row(work: string, times: number[], goal: string): Row {
-  return {
-    work,
-    medianMs: median(times),
-    p95Ms: p95(times),
-    floor: "-",
-    floorMs: null,
-    samples: times.length,
-    goal,
-  };
-}
 
 /** Sixteen operations over eight accesses, two of which exclude each other: like a full breathing package. */
 function sixteen(): { operations: Operation[]; accesses: Access[] } {
@@ -93,13 +77,7 @@ const TERMS = {
 };
 
 export async function domainRows(): Promise<Row[]> {
-  const database = "bench_domain";
-  await createShopDatabase(database);
-  const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
-  await prepareShop(shop, { name: "Bench shop", country: "AU" });
-  await shop.write((tx) =>
-    tx.labourGrade.updateMany({ data: { ratePerHourMinor: 10_000, costPerHourMinor: 5_000, rateSet: true } }),
-  );
+  const shop = await preparedShop("bench_domain");
   const { bikeId } = await readyToQuote(shop, 10);
   const recipe = full();
   const facts = await quoteFacts(shop.read, {
@@ -115,31 +93,35 @@ export async function domainRows(): Promise<Row[]> {
   const [carburettor] = targetSettings(OPENED).carburettors;
   if (!carburettor) throw new Error("The bench input has a carburettor.");
   return [
-    row(
+    rowOf(
       "quote of 30 lines and 12 operations: rules, plan, settings and price",
       await timed(() => computeQuote(facts), 300),
-      "<= 2 ms",
+      medianWithin(2),
     ),
-    row(
+    rowOf(
       "work plan of 16 operations, exact",
       await timed(() => planWork(operations, accesses), 60),
-      "<= 50 ms",
+      medianWithin(50),
     ),
-    row(
+    rowOf(
       "the same, hardest found: eight pairs of sides",
       await timed(() => planWork(sides.operations, sides.accesses), 40),
-      "<= 50 ms",
+      medianWithin(50),
     ),
-    row(
+    rowOf(
       "the same, hardest found: fifteen that all exclude one another",
       await timed(() => planWork(clique.operations, clique.accesses), 40),
-      "<= 50 ms",
+      medianWithin(50),
     ),
-    row("full inverse with discrete choice", await timed(() => targetSettings(OPENED), 300), "<= 5 ms"),
-    row(
+    rowOf(
+      "full inverse with discrete choice",
+      await timed(() => targetSettings(OPENED), 300),
+      medianWithin(5),
+    ),
+    rowOf(
       "fuel curve of 50 points",
       await timed(() => fuelCurve(carburettor.after, PLAIN_AIR, 50), 300),
-      "<= 1 ms",
+      medianWithin(1),
     ),
   ];
 }

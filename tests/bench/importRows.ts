@@ -1,4 +1,5 @@
-import { setTimeout } from "node:timers/promises";
+import { setTimeout as afterwards } from "node:timers";
+import { setTimeout as pause } from "node:timers/promises";
 import { previewImport, runImport } from "@/lib/data/imports/run";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
@@ -6,10 +7,10 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import type { ImportInput } from "@/lib/schemas/imports";
 import { closeWorkers, startWorkers } from "@/lib/workers/pool";
-import { median, type Row } from "./floor";
+import { few, longestWithin, median, type Row } from "./floor";
 
-const ROWS = 20_000;
-const RUNS = 3;
+const ROWS = few(20_000);
+const RUNS = 2;
 
 interface Block {
   readonly passedMs: number;
@@ -22,19 +23,22 @@ const worked = () => {
   return (user + system) / 1000;
 };
 
+/** An import stands back where others keep the loop busy: what beats at every turn would be taken for them. */
+const EVERY_MS = 2;
+
 /** The longest time for which the event loop served nobody else during `run`, and the longest that it worked for. */
 async function longestBlock(run: () => Promise<unknown>): Promise<Block> {
   let [passedMs, workedMs, over] = [0, 0, false];
   let [at, busy] = [performance.now(), worked()];
   const beat = () => {
-    passedMs = Math.max(passedMs, performance.now() - at);
+    passedMs = Math.max(passedMs, performance.now() - at - EVERY_MS);
     workedMs = Math.max(workedMs, worked() - busy);
     [at, busy] = [performance.now(), worked()];
-    if (!over) setImmediate(beat);
+    if (!over) afterwards(beat, EVERY_MS);
   };
-  setImmediate(beat);
+  afterwards(beat, EVERY_MS);
   await run();
-  await setTimeout(5);
+  await pause(2 * EVERY_MS);
   over = true;
   return { passedMs, workedMs };
 }
@@ -118,13 +122,14 @@ export async function importRows(): Promise<Row[]> {
     const passed = blocks.map((block) => block.passedMs).toSorted((a, b) => a - b);
     const own = blocks.map((block) => block.workedMs).toSorted((a, b) => a - b);
     return {
-      work: `longest block of the event loop: ${work}`,
+      work: `longest block: ${work}`,
       medianMs: median(passed),
       p95Ms: passed.at(-1) ?? Number.NaN,
-      floor: "the thread's own work",
-      floorMs: median(own),
+      cpuMs: median(own),
+      floor: "-",
+      floorMs: null,
       samples: RUNS,
-      goal: "<= 50 ms",
+      goal: longestWithin(50),
     };
   });
 }

@@ -23,9 +23,39 @@ export function treeOf(root: number): number[] {
 }
 
 /** Fields of /proc/<pid>/stat after the command's name, which may hold blanks (proc(5)); null where it has ended. */
-export function statOf(pid: number): string[] | null {
-  const text = textOf(`/proc/${pid}/stat`);
+const statOf = (pid: number) => fieldsOf(`/proc/${pid}/stat`);
+
+function fieldsOf(file: string): string[] | null {
+  const text = textOf(file);
   return text === null ? null : text.slice(text.lastIndexOf(")") + 2).split(" ");
+}
+
+/** Seconds of processor that a process has taken; Linux counts in hundredths. */
+export const cpuOf = (pid: number): number => secondsOf(statOf(pid));
+
+const secondsOf = (stat: string[] | null) => (stat ? (Number(stat[11]) + Number(stat[12])) / 100 : 0);
+
+/** Seconds of processor by kind of thread: "main" is the event loop's, the others bear the names that Node and V8 give them. */
+export type CpuOfThreads = Readonly<Record<string, number>>;
+
+export function cpuOfThreads(pids: readonly number[]): CpuOfThreads {
+  const sum: Record<string, number> = {};
+  for (const pid of pids)
+    for (const thread of threadsOf(pid)) {
+      const folder = `/proc/${pid}/task/${thread}`;
+      const kind = thread === pid ? "main" : (textOf(`${folder}/comm`)?.trim() ?? "ended");
+      sum[kind] = (sum[kind] ?? 0) + secondsOf(fieldsOf(`${folder}/stat`));
+    }
+  return sum;
+}
+
+function threadsOf(pid: number): number[] {
+  try {
+    return readdirSync(`/proc/${pid}/task`).map(Number);
+  } catch {
+    // It has ended meanwhile.
+    return [];
+  }
 }
 
 export function memoryOf(pids: readonly number[]): Memory {

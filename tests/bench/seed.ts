@@ -52,6 +52,11 @@ export function seed(database: string, count: number): void {
       work.run(n);
       job.run(n, 600 + n, String(600 + n), n, n, n, jobStates[n % 4], `job ${600 + n} customer ${n}`, at);
     }
+    const step = db.prepare(
+      `INSERT INTO "Step" (jobId, position, kind, key, name, minutes, grade, tools, cautions) VALUES (?, ?, 'operation', ?, ?, 12, 'workshop', '[]', '[]')`,
+    );
+    // The job whose page is read has a card.
+    for (let n = 1; n <= 16; n++) step.run(count / 2, n, `o${n}`, `Operation ${n}`);
     db.prepare(
       `INSERT INTO "Part" (id, code, name, kind, onHandMilli, searchKey, createdAt) VALUES (1, 'MJ-125', 'Main jet 125', 'jet', 900000000, 'mj-125 main jet 125', ?)`,
     ).run(at);
@@ -60,6 +65,5 @@ export function seed(database: string, count: number): void {
     ).run(at);
     db.prepare(`INSERT INTO "PartBin" (partId, bin, onHandMilli) VALUES (1, '', 900000000)`).run();
   })();
-  db.exec("ANALYZE");
   db.close();
 }

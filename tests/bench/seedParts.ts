@@ -34,6 +34,5 @@ export function seedParts(database: string, count: number): void {
       offer.run(made.lastInsertRowid, supplierId, `RB/${n}-X`, `rb/${n}-x`);
     }
   })();
-  db.exec("ANALYZE");
   db.close();
 }

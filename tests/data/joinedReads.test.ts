@@ -9,7 +9,8 @@ import { myNextJob } from "@/lib/data/today/mine";
 import { getToday } from "@/lib/data/today/today";
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import { joinedReads } from "@/lib/db/joined/reads";
-import { type ShopHandle, shopStore } from "@/lib/db/shop";
+import { askerOf } from "@/lib/db/sharedClient";
+import { closeShop, type ShopHandle, shopStore } from "@/lib/db/shop";
 import { inRequest } from "@/lib/log/request";
 import { askedTwice } from "../support/bothReads";
 import { makeJob } from "../support/jobs";
@@ -175,4 +176,24 @@ describe("reads of one moment", () => {
     const long = 5 as unknown as string;
     await expect(job.findMany({ where: { title: long }, take: 1 })).rejects.toThrow("title");
   });
+
+  it.runIf(!process.env.DATABASE_URL)(
+    "go past Prisma's client on SQLite, each to its own shop, also after it was closed",
+    async () => {
+      const { a, b } = shops;
+      const name = async (shop: ShopHandle) => {
+        const ask = askerOf(plain(shop));
+        const rows = await ask?.(`SELECT "name", ? FROM "Settings" WHERE "id" = ?`, [true, 1]);
+        return rows?.[0];
+      };
+      const wanted = [
+        [`Shop ${a.slug}`, 1],
+        [`Shop ${b.slug}`, 1],
+      ];
+      expect(await Promise.all([name(a), name(b)])).toEqual(wanted);
+      await closeShop(a.database);
+      expect(await Promise.all([name(b), name(a)])).toEqual(wanted.toReversed());
+      await expect(askerOf(plain(a))?.("SELECT nothing", [])).rejects.toThrow("nothing");
+    },
+  );
 });

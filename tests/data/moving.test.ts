@@ -17,7 +17,7 @@ import type { ShopManifest } from "@/lib/server/moving/archive";
 import { exportRound, sweepExports } from "@/lib/server/moving/exportRound";
 import { exportShop } from "@/lib/server/moving/exportShop";
 import { importShop } from "@/lib/server/moving/importShop";
-import { allRows, sha256, unzipped, zipped } from "../support/moved";
+import { allRows, sha256, takeSettings, unzipped, zipped } from "../support/moved";
 import { twoWorkedShops, type WorkedShop } from "../support/workedShops";
 
 let a: WorkedShop;
@@ -152,17 +152,9 @@ describe("an import of that file", () => {
     await createShopDatabaseAt("earlier", level);
     const file = join(dataFolder(), "earlier.zip");
     const shop = { slug: "earlier", name: "Earlier", database: "earlier" };
-    expect(await exportShop(shop, file, a.now)).toMatchObject({ level });
-    const filled = new Map(await unzipped(file));
     // The settings of a real shop, so that its books can be looked at.
-    const settings = (await unzipped(fileOf(a))).get("json/Settings.ndjson") as Buffer;
-    const manifest = JSON.parse(String(filled.get("manifest.json"))) as ShopManifest;
-    filled.set("json/Settings.ndjson", settings);
-    const told = manifest.files.find(({ name }) => name === "json/Settings.ndjson");
-    Object.assign(told ?? {}, { bytes: settings.length, sha256: sha256(settings) });
-    Object.assign(manifest.tables, { Settings: manifestOf(a).tables.Settings });
-    filled.set("manifest.json", Buffer.from(JSON.stringify(manifest)));
-    writeFileSync(file, await zipped(filled));
+    await takeSettings(a.database, shop.database);
+    expect(await exportShop(shop, file, a.now)).toMatchObject({ level });
     const made = await importShop(file, { slug: "earlier-again", owner: a.ownerEmail }, a.now);
     expect((await exportShop({ ...shop, database: made.database }, `${file}.2`, a.now)).level).toBe(
       migrations("shop", postgresUrl() ? "postgresql" : "sqlite").at(-1)?.name,

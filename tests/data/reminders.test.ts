@@ -418,3 +418,36 @@ describe("a reminder's fee", () => {
     return issueInvoice(shop, { id, version: (await invoiceNow(shop, id)).version });
   }
 });
+
+it("a fee that is open is found behind any number that are charged, in its own shop", async () => {
+  const { id } = await issued(a);
+  await a.write(async (tx) => {
+    await tx.reminder.createMany({
+      data: Array.from({ length: 120 }, (_, n) => ({
+        invoiceId: id,
+        level: 1,
+        turn: 1000 + n,
+        onDay: "2026-12-10",
+        leftMinor: 1,
+        feeMinor: 500,
+        automatic: false,
+        frozen: {},
+        hash: "",
+        at: a.now,
+      })),
+    });
+    const rows = await tx.reminder.findMany({ where: { invoiceId: id }, orderBy: { id: "asc" } });
+    await tx.invoiceEdit.createMany({
+      data: rows.slice(0, 117).map((row) => ({
+        invoiceId: id,
+        key: `fee-${row.id}`,
+        act: "add",
+        reason: "",
+        personName: "Test Owner",
+        at: a.now,
+      })),
+    });
+  });
+  expect(await openFees(a.read, { invoiceId: id })).toHaveLength(3);
+  expect(await openFees(b.read, { invoiceId: id })).toEqual([]);
+});

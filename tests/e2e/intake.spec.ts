@@ -101,9 +101,22 @@ test("what was felt before the quote is answered by it, measured on the card and
       await tick.click();
       await kept;
       await expect(page.getByRole("checkbox", { name })).toBeChecked({ checked: wanted });
+      // Whoever goes through the options by keys is still where they were.
+      await expect(page.getByRole("checkbox", { name })).toBeFocused();
     }
     await expect(page.getByText("answered by Intake rubbers renewed")).toBeVisible();
     await demandUsable(page);
+    const plain = await browser.newContext({
+      ...PHONE,
+      javaScriptEnabled: false,
+      storageState: await page.context().storageState(),
+    });
+    const bare = await plain.newPage();
+    await bare.goto(page.url());
+    await bare.getByRole("link", { name: "What the figures rest on" }).click();
+    await expect(bare.getByRole("heading", { level: 1, name: /^What quote \d+ rests on$/ })).toBeVisible();
+    await expect(bare.getByText(/ min at .* an hour/).first()).toBeVisible();
+    await plain.close();
     await page.waitForLoadState("networkidle");
     const link = await sendIt(page);
     await customer.goto(link);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { screenStore } from "@/app/_ui/screenStore";
 import { asSent, changeOf, MOST_OF_CHANGE, markOf, type ScreenView } from "@/lib/gate/change";
+import { shown, shownAs } from "@/lib/gate/shownLately";
 
 interface View extends ScreenView {
   readonly text: string;
@@ -46,5 +47,25 @@ describe("what an act on a live screen is answered with", () => {
     const page = screenStore(asSent(other), markOf(other));
     expect(change && page.take(change)).toBe(false);
     expect(page.view()).toEqual(other);
+  });
+});
+
+describe("screens that were shown lately", () => {
+  it("are known again by their mark, in their own shop alone", () => {
+    const { mark, view: sent } = shown("saltpan", view("as found"));
+    expect(sent).toEqual(asSent(view("as found")));
+    expect(shownAs("saltpan", mark)).toEqual(view("as found"));
+    expect(shownAs("fjellrev", mark)).toBeNull();
+    expect(shownAs("saltpan", markOf(view("as left")))).toBeNull();
+  });
+
+  it("go, the oldest first, where there are too many", () => {
+    const marks = Array.from({ length: 30 }, (_, at) => shown("saltpan", view("x".repeat(100_000), at)).mark);
+    const kept = marks.map((mark) => shownAs("saltpan", mark) !== null);
+    expect(kept.at(-1)).toBe(true);
+    expect(kept.filter(Boolean).length).toBeLessThan(20);
+    expect(kept.lastIndexOf(false)).toBeLessThan(kept.indexOf(true));
+    expect(shown("saltpan", view("x".repeat(2_000_001))).mark).toBeTruthy();
+    expect(shownAs("saltpan", marks.at(-1) ?? "")).not.toBeNull();
   });
 });

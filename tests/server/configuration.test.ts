@@ -131,7 +131,7 @@ describe("a start with settings that cannot be used", () => {
     const file = join(folder, "settings.env");
     writeFileSync(file, "PORT=nowhere\nSHOPS_OPEN=none\nSESSION_DAYS=3\n");
     const env = { ...process.env, ENV_FILE: file, DATA_DIR: join(folder, "data"), SESSION_DAYS: "years" };
-    const start = promisify(execFile)("node_modules/.bin/tsx", ["lib/server/start.ts"], { env });
+    const start = promisify(execFile)("node_modules/.bin/node", ["lib/server/start.mjs"], { env });
     const told = (await start.then(
       () => ({ code: 0, stderr: "" }),
       (cause) => cause,

@@ -1,7 +1,9 @@
 import { readdirSync } from "node:fs";
+import { totalmem } from "node:os";
 import { PassThrough } from "node:stream";
 import { describe, expect, it } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
+import { allowedMemory, isSmall } from "@/lib/db/memory";
 import { actionKey } from "@/lib/gate/secret";
 import { heapOfEach, usualProcesses } from "@/lib/server/processes/count";
 import { Homes, servingNow } from "@/lib/server/processes/homes";
@@ -104,6 +106,16 @@ describe("how many processes serve", () => {
     expect(usualProcesses(machine(4, 512))).toBe(1);
     // Somebody said how large the heap may be: it is shared out.
     expect(usualProcesses(machine(4, 8_000, 512))).toBe(1);
+  });
+
+  it("goes about its memory where there is less than a gigabyte", () => {
+    expect([512, 1_023, 1_024, 8_000].map((mib) => isSmall(mib * 2 ** 20))).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
+    expect(allowedMemory()).toBeLessThanOrEqual(totalmem());
   });
 
   it("shares out the heap that one process would have had", () => {

@@ -2,7 +2,11 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { fromBufferPromise } from "yauzl";
 import { ZipFile } from "yazl";
+import { postgresUrl } from "@/lib/db/folders";
+import { postgresTarget } from "@/lib/db/rows/postgresRows";
 import type { Row } from "@/lib/db/rows/rows";
+import { sqliteTarget } from "@/lib/db/rows/sqliteRows";
+import { shopFile } from "@/lib/db/shop";
 import { sourceOf } from "@/lib/server/moving/fill";
 
 export const sha256 = (bytes: Uint8Array) => createHash("sha256").update(bytes).digest("hex");
@@ -42,5 +46,23 @@ export async function allRows(database: string): Promise<Record<string, Row[]>> 
     return found;
   } finally {
     await source.close();
+  }
+}
+
+/** Gives a database, of an earlier version too, the settings of another, as far as it knows them. */
+export async function takeSettings(from: string, to: string): Promise<void> {
+  const own = await allRows(to);
+  const { Settings = [] } = await allRows(from);
+  const source = await sourceOf(to);
+  const lastIds = await source.lastIds();
+  await source.close();
+  const url = postgresUrl();
+  const target = url ? await postgresTarget(url, to) : sqliteTarget(shopFile(to));
+  try {
+    for (const table of await target.tables())
+      await target.put(table, (table.name === "Settings" ? Settings : own[table.name]) ?? []);
+    await target.finish(lastIds);
+  } finally {
+    await target.close();
   }
 }

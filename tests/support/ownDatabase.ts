@@ -22,7 +22,14 @@ export async function freshDatabase(): Promise<void> {
   await closeAll();
   const name = `file_${randomBytes(6).toString("hex")}`;
   const template = inject("databaseTemplate");
-  await inPostgres(server, (client) => client.query(`CREATE DATABASE "${name}" TEMPLATE "${template}"`));
+  await inPostgres(server, async (client) => {
+    const { rows } = await client.query<{ version: string }>(
+      "SELECT current_setting('server_version_num') AS version",
+    );
+    // A third of the work of the usual way, which writes every page into the log too. Older servers know no other.
+    const way = Number(rows[0]?.version) >= 150_000 ? "STRATEGY FILE_COPY" : "";
+    await client.query(`CREATE DATABASE "${name}" TEMPLATE "${template}" ${way}`);
+  });
   made.push(name);
   reconfigure({ DATABASE_URL: at(name, DATABASE_URL), DIRECT_DATABASE_URL: at(name, DIRECT_DATABASE_URL) });
 }

@@ -33,7 +33,7 @@ export async function startServer(
   password: string,
   settings: Readonly<Record<string, string>>,
 ): Promise<OwnServer> {
-  const server = spawn(bin("node"), ["lib/server/start.ts"], {
+  const server = spawn(bin("node"), ["lib/server/start.mjs"], {
     env: {
       ...process.env,
       ENV_FILE: "off",

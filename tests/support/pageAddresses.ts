@@ -39,6 +39,11 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
     from: /\/quotes\/(\d+)$/,
     to: "/s/saltpan/quotes/$/alternatives",
   },
+  "/s/saltpan/quotes/1/reasons": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$/reasons",
+  },
   "/s/saltpan/quotes/1/work": {
     list: "/s/saltpan/quotes?state=draft",
     from: /\/quotes\/(\d+)$/,
@@ -61,8 +66,43 @@ const ELSEWHERE: Record<string, string | { list: string; from: RegExp; to: strin
   },
 };
 
+/** Pages that look otherwise in another state of their record. */
+const OTHERWISE: typeof ELSEWHERE = {
+  "a draft quote": {
+    list: "/s/saltpan/quotes?state=draft",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$",
+  },
+  "an accepted quote": {
+    list: "/s/saltpan/quotes?state=accepted",
+    from: /\/quotes\/(\d+)$/,
+    to: "/s/saltpan/quotes/$",
+  },
+  "a job in work": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$",
+  },
+  "the kept card of a job in work": {
+    list: "/s/saltpan/jobs?state=inWork",
+    from: /\/jobs\/(\d+)$/,
+    to: "/s/saltpan/jobs/$/card/kept",
+  },
+  "an unpaid invoice": {
+    list: "/s/saltpan/invoices?state=unpaid",
+    from: /\/invoices\/(\d+)$/,
+    to: "/s/saltpan/invoices/$",
+  },
+};
+
 /** Every page of the demo shop, as addresses with `1` for each id. */
 export const SHOP_PAGES = shopAddresses("saltpan").filter((address) => address.startsWith("/s/"));
+
+/** More of its pages, each in another state of its record. */
+export const SHOP_PAGES_OTHERWISE = Object.keys(OTHERWISE);
+
+/** Pages of a person. */
+export const PERSON_PAGES = ["/account", "/account/security", "/account/devices"];
 
 /** Pages that are shown before anybody has signed in. */
 export const PUBLIC_PAGES = [
@@ -78,7 +118,7 @@ export const PUBLIC_PAGES = [
 
 /** Where the page at `address` is really found in the demo; `html` answers the text of another page of it. */
 export async function addressOf(address: string, html: (path: string) => Promise<string>): Promise<string> {
-  const other = ELSEWHERE[address];
+  const other = ELSEWHERE[address] ?? OTHERWISE[address];
   if (other === undefined || typeof other === "string") return other ?? address;
   const text = await html(other.list);
   for (const [, href = ""] of text.slice(text.indexOf("<main")).matchAll(/ href="([^"]+)"/g)) {

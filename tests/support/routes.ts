@@ -80,7 +80,8 @@ export interface ServerAction {
 
 /** Every server action of the current build, read off Next.js's own manifest. */
 export function serverActions(): ServerAction[] {
-  const manifest = JSON.parse(readFileSync(".next/server/server-reference-manifest.json", "utf8")) as {
+  const dist = process.env.NEXT_DIST ?? ".next";
+  const manifest = JSON.parse(readFileSync(join(dist, "server/server-reference-manifest.json"), "utf8")) as {
     node: Record<string, { workers: Record<string, unknown>; filename: string; exportedName: string }>;
   };
   return Object.entries(manifest.node).map(([id, { workers, filename, exportedName }]) => {

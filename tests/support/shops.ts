@@ -8,6 +8,7 @@ import { createShopDatabase } from "@/lib/db/migrate";
 import { closePool } from "@/lib/db/pools";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
+import { takeSpare } from "./spareSchemas";
 import { layTemplate } from "./template";
 
 export interface TwoShops {
@@ -31,7 +32,7 @@ export async function twoShops(now = new Date("2026-11-25T00:30:00Z")): Promise<
 let made = 0;
 
 async function prepared(database: string, country: string, now: Date): Promise<ShopHandle> {
-  await createShopDatabase(database);
+  if (!(await takeSpare(database))) await createShopDatabase(database);
   const owner = { personId: `owner-${database}`, name: "Test Owner", role: "owner" as const, staffId: null };
   const shop = handleFor({ slug: database, database }, owner, now);
   const { staffId } = await prepareShop(shop, { name: `Shop ${database}`, country });

@@ -8,8 +8,8 @@ import { postgresUrl } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
 import { closePool } from "@/lib/db/pools";
 import { inPostgres } from "@/lib/db/postgres";
-import { readySchema } from "@/lib/db/shopSchema";
 import { shopTemplate } from "@/lib/db/template";
+import { makeSpares } from "./spareSchemas";
 
 declare module "vitest" {
   export interface ProvidedContext {
@@ -40,7 +40,7 @@ async function databaseTemplate(): Promise<string> {
   reconfigure({ DATABASE_URL: url, DIRECT_DATABASE_URL: undefined });
   try {
     await migrateAll();
-    await readySchema(url);
+    await makeSpares(url);
   } finally {
     await closeDirectory();
     await closePool();

@@ -2,7 +2,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { firstTimes } from "@/lib/domain/schedule/firstTimes";
 import { dayOf } from "@/lib/domain/schedule/localTime";
-import { spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
+import { LONGEST_SPAN_MS, spanOf, type WorkingTime, workingIntervals } from "@/lib/domain/schedule/working";
 import { bookedFor, FOR } from "./bookedFor";
 import { type Formats, workingTimeOf } from "./facts";
 import { timeText, whenText } from "./words";
@@ -90,7 +90,8 @@ export async function inTheWayOf(tx: ShopTx, wanted: Stretch, self: number | nul
   return tx.booking.findFirst({
     where: {
       state: "held",
-      startsAt: { lt: wanted.endsAt },
+      // Between two ends, or every booking before would be looked at.
+      startsAt: { gt: new Date(wanted.startsAt.getTime() - LONGEST_SPAN_MS), lt: wanted.endsAt },
       endsAt: { gt: wanted.startsAt },
       OR: [{ bayId: wanted.bayId }, { staffId: wanted.staffId }],
       ...(self === null ? {} : { id: { not: self } }),

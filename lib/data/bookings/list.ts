@@ -2,6 +2,7 @@ import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopHandle } from "@/lib/db/shop";
 import { loadOf } from "@/lib/domain/schedule/load";
 import { dayAfter, dayOf, instantOf, minuteOfDay, weekdayOf } from "@/lib/domain/schedule/localTime";
+import { LONGEST_SPAN_MS } from "@/lib/domain/schedule/working";
 import { onJobsNow } from "../jobs/time/onNow";
 import { bookedFor, FOR } from "./bookedFor";
 import { closuresFrom, formatsOf, mondayOf, today, workersOf, workingMinutes, workingTimeOf } from "./facts";
@@ -49,7 +50,11 @@ async function bookingsBetween(
   const rows = await shop.read.booking.findMany({
     where: {
       state: { in: ["held", "done"] },
-      startsAt: { lt: new Date(instantOf(toDay, "24:00", zone)) },
+      // Between two ends, or every booking before would be looked at.
+      startsAt: {
+        gt: new Date(instantOf(fromDay, "00:00", zone) - LONGEST_SPAN_MS),
+        lt: new Date(instantOf(toDay, "24:00", zone)),
+      },
       endsAt: { gt: new Date(instantOf(fromDay, "00:00", zone)) },
       ...(filter.bay ? { bayId: filter.bay } : {}),
       ...(filter.person ? { staffId: filter.person } : {}),

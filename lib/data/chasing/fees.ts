@@ -12,7 +12,7 @@ import { reminderTerms } from "./terms";
 
 type Reader = Pick<ShopTx, "reminder" | "invoiceEdit">;
 
-/** So many fees of a customer, or of an invoice, are looked at, the oldest first. */
+/** So many open fees of a customer, or of an invoice, are shown, the oldest first. */
 const MOST = 50;
 
 const keyOf = (reminderId: number) => `fee-${reminderId}`;
@@ -28,8 +28,23 @@ export async function openFees(
   db: Reader,
   of: { readonly invoiceId: number } | { readonly customerId: number },
 ): Promise<OpenFee[]> {
-  const rows = await db.reminder.findMany({
+  const open: OpenFee[] = [];
+  // No query can compare a charged fee's key with its reminder: they are read on until enough open ones are found.
+  for (let after = 0; ; ) {
+    const rows = await askedAfter(db, of, after);
+    open.push(...(await unchargedOf(db, rows)));
+    const last = rows.at(-1);
+    if (!last || rows.length < MOST || open.length >= MOST) return open.slice(0, MOST);
+    after = last.id;
+  }
+}
+
+type Asked = Awaited<ReturnType<typeof askedAfter>>[number];
+
+function askedAfter(db: Reader, of: Parameters<typeof openFees>[1], after: number) {
+  return db.reminder.findMany({
     where: {
+      id: { gt: after },
       feeMinor: { gt: 0 },
       waived: null,
       ...("invoiceId" in of ? of : { invoice: { customerId: of.customerId } }),
@@ -44,6 +59,9 @@ export async function openFees(
     orderBy: { id: "asc" },
     take: MOST,
   });
+}
+
+async function unchargedOf(db: Reader, rows: readonly Asked[]): Promise<OpenFee[]> {
   const charged = await db.invoiceEdit.findMany({
     where: { key: { in: rows.map((row) => keyOf(row.id)) } },
     select: { key: true },

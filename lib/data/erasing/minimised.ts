@@ -7,10 +7,12 @@ type Json = Readonly<Record<string, unknown>>;
 const OWN = new Set(["seller", "shop", "payTo", "ask", "rule"]);
 /** What says of what kind something is: a name that reads the same must not change it. */
 const KINDS = new Set(
-  "format kind basis unit category currency locale country taxRegime method tier profile scheme key form".split(
+  "format kind basis unit category currency locale country taxRegime method tier profile scheme key form number written day".split(
     " ",
   ),
 );
+
+const isKind = (key: string) => KINDS.has(key) || /On$|At$/.test(key);
 
 const isJson = (value: unknown): value is Json =>
   typeof value === "object" && value !== null && !Array.isArray(value);
@@ -70,7 +72,7 @@ function cleanedDocument(value: unknown, texts: readonly Replaced[]): unknown {
   return Object.fromEntries(
     Object.entries(value).map(([key, one]) => [
       key,
-      OWN.has(key) || (KINDS.has(key) && typeof one === "string") ? one : cleanedDocument(one, texts),
+      OWN.has(key) || (isKind(key) && typeof one === "string") ? one : cleanedDocument(one, texts),
     ]),
   );
 }

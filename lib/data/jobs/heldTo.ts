@@ -1,3 +1,4 @@
+import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopReader, ShopTx } from "@/lib/db/shop";
 import { MAKES_NEEDLE } from "@/lib/domain/packages/needleOption";
 import { heldAgainst, LIMIT_FACTS, wearLimit } from "@/lib/domain/tuning/wearLimits";
@@ -17,7 +18,13 @@ export interface Limits {
   readonly from: string;
 }
 
-type Reads = Pick<ShopReader, "modelFact" | "step"> | Pick<ShopTx, "modelFact" | "step">;
+const LIMITS = {
+  where: { key: { in: [...LIMIT_FACTS] } },
+  select: { key: true, value: true, text: true, how: true },
+  orderBy: { id: "asc" },
+} satisfies Prisma.ModelCard$factsArgs;
+
+type Reads = Pick<ShopReader, "bike" | "step"> | Pick<ShopTx, "bike" | "step">;
 
 /**
  * The limits of a job's readings: those of each hold point and those of the bike's model card. What a step of the job makes, such
@@ -27,11 +34,11 @@ export async function limitsOn(
   reads: Reads,
   job: { readonly id: number; readonly bikeId: number },
 ): Promise<(hold: Held, position: number) => Limits> {
-  const [facts, steps] = await Promise.all([
-    reads.modelFact.findMany({
-      where: { modelCard: { bikes: { some: { id: job.bikeId } } }, key: { in: [...LIMIT_FACTS] } },
-      select: { key: true, value: true, text: true, how: true },
-      orderBy: { id: "asc" },
+  const [bike, steps] = await Promise.all([
+    // From the bike to its card: the other way round every card's facts would be walked.
+    reads.bike.findUnique({
+      where: { id: job.bikeId },
+      select: { modelCard: { select: { facts: LIMITS } } },
     }),
     reads.step.findMany({
       where: { jobId: job.id, kind: "operation", state: { not: "skipped" } },
@@ -40,6 +47,7 @@ export async function limitsOn(
       take: 500,
     }),
   ]);
+  const facts = bike?.modelCard.facts ?? [];
   const madeBy = (measures: string, position: number) =>
     steps.some(
       (step) =>

@@ -2,8 +2,7 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 
 /** Why a mail of a copy does not go by itself: shown with it. */
-const HELD_BACK =
-  "The shop that this one was copied from sends it. It goes from here only if you send it.";
+const HELD_BACK = "The shop that this one was copied from sends it. It goes from here only if you send it.";
 
 /** What was quietened in a shop that was opened from another one's records. */
 export interface Quietened {

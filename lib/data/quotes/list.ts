@@ -30,14 +30,24 @@ export async function listQuotes(
   shop: ShopHandle,
   query: ListQuotes,
 ): Promise<{ rows: QuoteLine[]; next: number | null }> {
-  const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
-  const today = dayIn(zone, shop.now);
-  const rowsFound = await shop.read.quote.findMany({
+  const words = await rowsMatching(shop, "Quote", query.q ?? "");
+  const todayThere = async () => {
+    const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+    return dayIn(zone, shop.now);
+  };
+  // Where the rows do not hang on the day, both are asked for at once.
+  const narrowedByDay = query.state === "sent" || query.state === "expired";
+  const day = narrowedByDay ? await todayThere() : null;
+  const sort = query.sort ?? "-number";
+  // The one order whose cursor is a condition: rows after it are asked for like any others.
+  const byNumber = sort === "number" || sort === "-number";
+  const list = {
     where: {
       AND: [
-        whereState(query.state, today),
+        whereState(query.state, day ?? ""),
         ...(query.kind ? [{ variationOfId: query.kind === "variation" ? { not: null } : null }] : []),
-        await rowsMatching(shop, "Quote", query.q ?? ""),
+        words,
+        ...(byNumber && query.after ? [{ id: { [sort === "number" ? "gt" : "lt"]: query.after } }] : []),
       ],
     },
     select: {
@@ -55,10 +65,11 @@ export async function listQuotes(
       customer: { select: { name: true } },
       bike: { select: { year: true, modelCard: { select: { make: true, model: true } } } },
     },
-    orderBy: orderOf(query.sort ?? "-number"),
+    orderBy: orderOf(sort),
     take: PAGE + 1,
-    ...(query.after ? { cursor: { id: query.after }, skip: 1 } : {}),
-  });
+    ...(query.after && !byNumber ? { cursor: { id: query.after }, skip: 1 } : {}),
+  } satisfies Prisma.QuoteFindManyArgs;
+  const [rowsFound, today] = await Promise.all([shop.read.quote.findMany(list), day ?? todayThere()]);
   const rows = rowsFound.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
     ...row,
     state: stateOn(today, row),

@@ -181,13 +181,13 @@ export async function belowPoint(shop: ShopHandle, take: number) {
       OR: [{ onHandMilli: { lt: shop.read.part.fields.pointMilli } }, { reservedMilli: { gt: 0 } }],
     },
     select: { ...DRAWER_SIZE, unit: true, leadDays: true, supplier: true },
-    orderBy: { code: "asc" },
+    // In no order: sorted by code, the database would walk every part in that order.
   });
   const covered = (row: (typeof rows)[number]) =>
     row.onHandMilli - row.reservedMilli + row.onOrderMilli >= row.pointMilli ? 1 : 0;
   return rows
     .filter(isBelow)
-    .sort((a, b) => covered(a) - covered(b))
+    .sort((a, b) => covered(a) - covered(b) || (a.code < b.code ? -1 : 1))
     .slice(0, take)
     .map((row) => ({ ...row, freeMilli: row.onHandMilli - row.reservedMilli, covered: covered(row) === 1 }));
 }

@@ -20,7 +20,8 @@ const NAMED = {
 export function bookingsBetween(shop: ShopHandle, begins: Date, ends: Date) {
   return shop.read.booking.findMany({
     where: {
-      state: { not: "cancelled" },
+      // Named, so that the index of state and beginning is walked: "not" would look at every booking there ever was.
+      state: { in: ["held", "done"] },
       startsAt: { lt: ends, gt: new Date(begins.getTime() - 14 * 86_400_000) },
       endsAt: { gt: begins },
     },

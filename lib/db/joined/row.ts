@@ -30,7 +30,11 @@ export function rowOf(ask: Asking, table: Table, alias: string, args: Words): Ro
   const array = ask.schema === undefined ? "json_array" : "json_build_array";
   return {
     sql: `${array}(${cells.map((cell) => cell.sql).join(", ")})`,
-    read: (row) => Object.fromEntries(cells.map((cell, at) => [cell.name, cell.read(row[at])])),
+    read: (row) => {
+      const made: Record<string, unknown> = {};
+      for (const [at, cell] of cells.entries()) made[cell.name] = cell.read(row[at]);
+      return made;
+    },
   };
 }
 
@@ -86,7 +90,9 @@ function linked(
   const link = `${column(other, as, relation.to)} = ${column(table, alias, relation.from)}`;
   if (relation.list) {
     const { sql } = listOf(ask, other, as, row, args, link);
-    return { name, sql, read: (rows) => (rows as unknown[][]).map(row.read) };
+    // As text it would be a text in the array around it.
+    const json = ask.schema === undefined ? `json(${sql})` : sql;
+    return { name, sql: json, read: (rows) => (rows as unknown[][]).map(row.read) };
   }
   if (Object.keys(args).some((word) => word !== "select" && word !== "include")) return leave();
   const sql = `(SELECT ${row.sql} ${ask.from(other, as)} WHERE ${link})`;
@@ -129,7 +135,8 @@ export function listOf(
   return {
     sql:
       ask.schema === undefined
-        ? `json((SELECT json_group_array(json("r")) FROM (${rows})))`
+        ? // The arrays of rows are put together as text: SQLite's JSON functions would read each of them anew.
+          `(SELECT '[' || coalesce(group_concat("r", ','), '') || ']' FROM (${rows}))`
         : `(SELECT coalesce(json_agg("r"), '[]'::json) FROM (${rows}) AS ${ask.alias()})`,
   };
 }

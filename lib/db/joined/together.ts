@@ -1,8 +1,7 @@
 import { type Asking, LeftToPrisma } from "./asking";
 
-export interface Raw {
-  $queryRawUnsafe(sql: string, ...values: unknown[]): PromiseLike<unknown>;
-}
+/** Asks a database in its own words; answers rows of values. */
+export type Rows = (sql: string, values: readonly unknown[]) => Promise<readonly (readonly unknown[])[]>;
 
 /** A part of a statement: a subquery with one value, and what that is read as; undefined where the client is to answer. */
 export interface Part {
@@ -28,7 +27,7 @@ export class Together {
   #open: Asked | undefined;
 
   constructor(
-    private readonly client: Raw,
+    private readonly rowsOf: Rows,
     private readonly asking: () => Asking,
   ) {}
 
@@ -68,11 +67,8 @@ export class Together {
   private async answered(ask: Asking, parts: readonly Part[]): Promise<readonly (string | number)[]> {
     const text = ask.schema === undefined ? "" : "::text";
     const sql = `SELECT ${parts.map((part, at) => `${part.sql}${text} AS "p${at}"`).join(", ")}`;
-    const [row] = (await this.client.$queryRawUnsafe(sql, ...ask.values)) as Record<
-      string,
-      string | number
-    >[];
-    return parts.map((_, at) => row?.[`p${at}`] ?? "[]");
+    const [row] = await this.rowsOf(sql, ask.values);
+    return parts.map((_, at) => (row?.[at] as string | number | null | undefined) ?? "[]");
   }
 }
 

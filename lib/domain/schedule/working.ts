@@ -57,12 +57,20 @@ export function workingIntervals(
 
 const MINUTE = 60_000;
 const DAY = 86_400_000;
+const HORIZON_DAYS = 366;
+/** No work ends later than this after it begins, in milliseconds: what `spanOf` looks ahead at most. */
+export const LONGEST_SPAN_MS = HORIZON_DAYS * DAY;
 
 /**
  * When work of so many minutes is done that starts at `startsAt` and goes on over working time only, through nights, weekends and
  * closures. Started outside working time it begins with the next. Refuses work that does not end within `horizonDays`.
  */
-export function spanOf(startsAt: number, minutes: number, working: WorkingTime, horizonDays = 366): number {
+export function spanOf(
+  startsAt: number,
+  minutes: number,
+  working: WorkingTime,
+  horizonDays = HORIZON_DAYS,
+): number {
   within("minutes of work", minutes, 1, 1_000_000);
   // Most work ends within days, so the search looks at doubling stretches of time.
   for (let days = 4; ; days = Math.min(days * 2, horizonDays)) {

@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
-import { type Memory, memoryOf, statOf, textOf, treeOf } from "../memoryOf";
+import { cpuOf, type Memory, memoryOf, textOf, treeOf } from "../memoryOf";
 
 export const PASSWORD = "bench-slide-float-3141";
 
@@ -13,6 +13,8 @@ export interface Built {
   memory(): Memory;
   /** The same for each process, by what it is. */
   memoryOfEach(): readonly (Memory & { readonly name: string })[];
+  /** The server and all that it started. */
+  pids(): number[];
   /** Seconds of processor that the server and its children have taken. */
   cpuSeconds(): number;
   stop(): Promise<void>;
@@ -21,15 +23,16 @@ export interface Built {
 /** Where a server's data lies: `LOAD_DATA`, a folder with demo shops of this password, spares making them anew. */
 export const dataIn = (folder: string) => process.env.LOAD_DATA ?? join(folder, "data");
 
-/** A production server with demo shops in `data`, in so many processes, started by the command `under`; resolves once it serves. */
+/** A production server with demo shops in `data`, in so many processes, started by the command `under`, with `flags` for Node in each; resolves once it serves. */
 export async function startBuilt(
   port: number,
   data: string,
   processes: number,
   settings: Readonly<Record<string, string>> = {},
   under: readonly string[] = [],
+  flags: readonly string[] = [],
 ): Promise<Built> {
-  const [command = "", ...words] = [...under, process.execPath, "lib/server/start.ts"];
+  const [command = "", ...words] = [...under, process.execPath, ...flags, "lib/server/start.mjs"];
   const server = spawn(command, words, {
     env: {
       ...process.env,
@@ -61,6 +64,7 @@ export async function startBuilt(
     base: `http://localhost:${port}`,
     data,
     serving: () => (processes === 1 ? [pid] : treeOf(pid).filter(isWorker)),
+    pids: () => treeOf(pid),
     memory: () => memoryOf(treeOf(pid)),
     memoryOfEach: () => treeOf(pid).map((one) => ({ name: nameOf(one, pid), ...memoryOf([one]) })),
     cpuSeconds: () => treeOf(pid).reduce((sum, one) => sum + cpuOf(one), 0),
@@ -77,10 +81,4 @@ const isWorker = (pid: number) => commandOf(pid).includes("lib.server.processes.
 function nameOf(pid: number, server: number): string {
   if (pid === server) return "server";
   return isWorker(pid) ? "worker" : commandOf(pid).slice(0, 60);
-}
-
-/** Linux counts in hundredths of a second. */
-function cpuOf(pid: number): number {
-  const stat = statOf(pid);
-  return stat ? (Number(stat[11]) + Number(stat[12])) / 100 : 0;
 }

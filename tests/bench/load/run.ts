@@ -2,7 +2,7 @@ import { type ChildProcess, fork } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
-import type { EventLoopDelay } from "@/lib/gate/eventLoop";
+import type { Measured } from "./server";
 
 /**
  * Honest work beside an attack: npm run bench:load -- [--seconds 60] [--rate 10] [attack ...], all attacks where none is
@@ -20,11 +20,6 @@ const option = (name: string, usual: number, most: number) => {
 };
 const seconds = option("seconds", 60, 600);
 const rate = option("rate", 10, 50);
-
-interface Measured {
-  readonly delay: EventLoopDelay | null;
-  readonly rssMb: number;
-}
 
 function ask(server: ChildProcess, what: "anew" | "how"): Promise<Measured> {
   return new Promise((resolve) => {

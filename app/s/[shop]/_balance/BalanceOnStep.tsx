@@ -1,7 +1,9 @@
 "use client";
-import type { ComponentProps } from "react";
+import { type ComponentProps, lazy, Suspense } from "react";
 import { useScreen } from "@/app/_ui/Screen";
-import { BalanceForm } from "./BalanceForm";
+
+/** Of bikes with several carburettors. */
+const BalanceForm = lazy(async () => ({ default: (await import("./BalanceForm")).BalanceForm }));
 
 /** A balance read on the step of the card that is looked at, whichever that is by now. */
 export function BalanceOnStep({
@@ -9,5 +11,9 @@ export function BalanceOnStep({
   ...form
 }: Omit<ComponentProps<typeof BalanceForm>, "on"> & { jobId: number }) {
   const stepId = useScreen((view: { readonly step: { readonly id: number } | null }) => view.step?.id);
-  return <BalanceForm {...form} on={stepId === undefined ? undefined : { jobId, stepId }} />;
+  return (
+    <Suspense>
+      <BalanceForm {...form} on={stepId === undefined ? undefined : { jobId, stepId }} />
+    </Suspense>
+  );
 }

@@ -1,7 +1,7 @@
 import { Section } from "@/app/_ui/Section";
 import { effectsOfQuote } from "@/lib/data/figures/effects";
 import type { OpenShop } from "@/lib/gate/open";
-import { OverBikesHere } from "./OverBikesHere";
+import { OverBikes } from "./OverBikes";
 
 /** Beside a quote: what its packages did on other bikes here. A record of what was, and no promise. */
 export async function OnQuote({ shop, quoteId }: { shop: OpenShop; quoteId: number }) {
@@ -11,7 +11,7 @@ export async function OnQuote({ shop, quoteId }: { shop: OpenShop; quoteId: numb
       <p className="mb-1 text-[14px] text-soft">
         Read before and after, the middle value of each bike. No promise: this bike may do otherwise.
       </p>
-      <OverBikesHere effects={one.effects} slug={shop.slug} locale={shop.settings.locale} />
+      <OverBikes effects={one.effects} slug={shop.slug} locale={shop.settings.locale} />
     </Section>
   ));
 }

@@ -6,7 +6,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { PairView } from "@/lib/data/photos/pairs";
 import { PAIR_WORDS } from "@/lib/domain/procedures/observing";
 import type { OpenShop } from "@/lib/gate/open";
-import { ShopThumbs } from "../_photos/Photos";
+import { ShopThumbs } from "../_photos/ShopThumbs";
 import { THROTTLE_WORDS } from "../jobs/[id]/rideWords";
 import { removeEmpty } from "./actions";
 

@@ -1,33 +1,10 @@
 import type { ReactNode } from "react";
 import { PhotoTake } from "@/app/_ui/PhotoTake";
 import { Section } from "@/app/_ui/Section";
-import { Thumbs } from "@/app/_ui/Thumbs";
-import { type ListedPhoto, photosOf } from "@/lib/data/photos/list";
+import { photosOf } from "@/lib/data/photos/list";
 import type { PhotoNoun } from "@/lib/domain/photos/limits";
 import type { OpenShop } from "@/lib/gate/open";
-
-/** Photos of something of the shop, opening on their own page. */
-export function ShopThumbs({
-  slug,
-  photos,
-  of,
-  row,
-}: {
-  slug: string;
-  photos: readonly ListedPhoto[];
-  of: string;
-  row?: boolean | undefined;
-}) {
-  return (
-    <Thumbs
-      photos={photos}
-      of={of}
-      row={row}
-      small={(id) => `/api/s/${slug}/photos/${id}/small`}
-      large={(id) => `/s/${slug}/photos/${id}`}
-    />
-  );
-}
+import { ShopThumbs } from "./ShopThumbs";
 
 interface PhotosProps {
   shop: OpenShop;

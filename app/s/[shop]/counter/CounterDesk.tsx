@@ -1,5 +1,5 @@
 "use client";
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
 import { PickField } from "@/app/_ui/PickField";
@@ -13,10 +13,12 @@ import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 import type { Buyer } from "@/lib/schemas/picks";
 import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
-import { FoundParts } from "./FoundParts";
 import { SaleLines } from "./SaleLines";
 import { SaleTotal } from "./SaleTotal";
 import { type CounterRules, reckoned, type TypedLine, withKit, withPart } from "./saleLines";
+
+/** Where words may mean several parts. */
+const FoundParts = lazy(async () => ({ default: (await import("./FoundParts")).FoundParts }));
 
 export interface CounterDeskProps {
   shop: string;
@@ -87,7 +89,11 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
       <p role="status" className="mb-3 min-h-6 text-[15px]">
         {said}
       </p>
-      <FoundParts {...found} rules={rules} add={add} addKit={addKit} />
+      {found.parts.length + found.kits.length > 0 && (
+        <Suspense>
+          <FoundParts {...found} rules={rules} add={add} addKit={addKit} />
+        </Suspense>
+      )}
       <Form action={sellParts} shop={shop} label="Sale" hidden={totalSeen(priced)}>
         <Section title="What is sold">
           {lines.length === 0 ? (

@@ -16,7 +16,7 @@ import { type ArrivalView, getArrival } from "@/lib/data/arrivals/get";
 import { pathId } from "@/lib/gate/ids";
 import { type OpenShop, open } from "@/lib/gate/open";
 import { arrivalWords } from "@/lib/words/arrival";
-import { ShopThumbs } from "../../_photos/Photos";
+import { ShopThumbs } from "../../_photos/ShopThumbs";
 import { PrintButton } from "../../jobs/[id]/PrintButton";
 import { paperOf } from "../../jobs/[id]/paper";
 import { ArrivalDrawings, ArrivalFacts, damageText } from "../ArrivalShown";

@@ -6,7 +6,7 @@ import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { ListedPhoto } from "@/lib/data/photos/list";
-import { ShopThumbs } from "../../_photos/Photos";
+import { ShopThumbs } from "../../_photos/ShopThumbs";
 import { noteFound } from "../actions";
 
 const LOOK = {

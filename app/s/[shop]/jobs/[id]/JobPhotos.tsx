@@ -1,7 +1,7 @@
 import { Section } from "@/app/_ui/Section";
 import type { JobView } from "@/lib/data/jobs/get";
 import type { ListedPhoto } from "@/lib/data/photos/list";
-import { ShopThumbs } from "../../_photos/Photos";
+import { ShopThumbs } from "../../_photos/ShopThumbs";
 
 interface JobPhotosProps {
   slug: string;

@@ -1,15 +1,17 @@
 "use client";
-import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Dialog } from "@/app/_ui/Dialog";
+import { Fetched } from "@/app/_ui/Fetched";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { liveModule } from "@/app/_ui/liveModule";
 import { useScreen } from "@/app/_ui/Screen";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextArea } from "@/app/_ui/TextArea";
 import type { QuoteStateName } from "@/lib/schemas/quotes";
-import { decline, replace, revise, takeDraftOut } from "../actions";
+import { revise } from "../actions";
 import type { PackageOffer } from "../PackageChoice";
 import type { QuoteScreen } from "./shown/screen";
+
+const FORMS = liveModule(() => import("./ActForms"));
 
 interface Props {
   slug: string;
@@ -72,7 +74,9 @@ export function Acts({ slug, quote, packages }: Props) {
         triggerClassName="self-start"
         title={`In place of quote ${quote.number}`}
       >
-        <ReplaceForm slug={slug} hidden={hidden} packages={packages} />
+        <Fetched of={FORMS}>
+          {({ ReplaceForm }) => <ReplaceForm slug={slug} hidden={hidden} packages={packages} />}
+        </Fetched>
       </Dialog>
       {quote.state === "draft" && quote.revisionNumber === 1 && (
         <Dialog
@@ -81,10 +85,7 @@ export function Acts({ slug, quote, packages }: Props) {
           triggerClassName="self-start"
           title={`Remove quote ${quote.number}`}
         >
-          <Form action={takeDraftOut} shop={slug} hidden={hidden} label="Remove">
-            <p className="mb-3">For a draft begun by mistake. Its number is not given to another quote.</p>
-            <SubmitButton tone="danger">Remove</SubmitButton>
-          </Form>
+          <Fetched of={FORMS}>{({ RemoveForm }) => <RemoveForm slug={slug} hidden={hidden} />}</Fetched>
         </Dialog>
       )}
       {quote.state === "sent" && (
@@ -94,10 +95,7 @@ export function Acts({ slug, quote, packages }: Props) {
             triggerClassName="self-start"
             title={`Quote ${quote.number} declined`}
           >
-            <Form action={decline} shop={slug} hidden={hidden} label="Declined">
-              <TextArea name="reason" label="Why, in their words" rows={3} />
-              <SubmitButton>Write it down</SubmitButton>
-            </Form>
+            <Fetched of={FORMS}>{({ DeclineForm }) => <DeclineForm slug={slug} hidden={hidden} />}</Fetched>
           </Dialog>
           <LinkButton href={`${path}/yes`} className="self-start">
             They said yes
@@ -105,29 +103,5 @@ export function Acts({ slug, quote, packages }: Props) {
         </>
       )}
     </>
-  );
-}
-
-function ReplaceForm({
-  slug,
-  hidden,
-  packages,
-}: {
-  slug: string;
-  hidden: Record<string, string>;
-  packages: readonly PackageOffer[];
-}) {
-  return (
-    <Form action={replace} shop={slug} hidden={hidden} label="Another package">
-      <p className="mb-3">
-        A new quote for the same bike. This one is kept as replaced; its link no longer opens.
-      </p>
-      <ChoiceField
-        name="packageId"
-        label="Package"
-        options={packages.map((p) => ({ value: String(p.id), label: p.name, detail: p.summary }))}
-      />
-      <SubmitButton>Start the new quote</SubmitButton>
-    </Form>
   );
 }

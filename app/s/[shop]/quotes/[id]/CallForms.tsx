@@ -1,12 +1,11 @@
-import { DateField } from "@/app/_ui/DateField";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
-import { dateText } from "@/app/_ui/format";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { NoLetter } from "../../_letters/NoLetter";
-import { callOn, remind } from "../actions";
+import { remind } from "../actions";
+import { CallDay } from "./CallDay";
 
 /** Keeping after a quote that is out: a day to call, and a reminder by mail. */
 export function CallForms({ slug, quote, maySend }: { slug: string; quote: QuotePage; maySend: boolean }) {
@@ -14,18 +13,7 @@ export function CallForms({ slug, quote, maySend }: { slug: string; quote: Quote
   const { customer } = quote;
   return (
     <div className="mb-5 flex flex-wrap items-center gap-3 print:hidden">
-      <Dialog
-        trigger={quote.callOn ? `Call on ${dateText(quote.callOn, quote.terms.locale)}` : "Set a day to call"}
-        title="When to call about it"
-      >
-        <Form action={callOn} shop={slug} hidden={hidden} label="When to call">
-          <DateField name="callOn" label="Day" initial={quote.callOn ?? ""} />
-          <p className="mb-3 text-[14px] text-soft">
-            Until that day it rests; leave it empty to take it off the list.
-          </p>
-          <SubmitButton>Save the day</SubmitButton>
-        </Form>
-      </Dialog>
+      <CallDay slug={slug} hidden={hidden} on={quote.callOn ?? ""} locale={quote.terms.locale} />
       {maySend && quote.withheld && <NoLetter withheld={quote.withheld} customer={customer} />}
       {maySend && !quote.withheld && (
         <Dialog trigger="Remind by mail" title="Remind by mail">

@@ -1,10 +1,10 @@
 "use client";
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { VERIFY } from "@/lib/domain/reason";
 import type { PackageOffer } from "../PackageChoice";
-import { ConditionsForm } from "./ConditionsForm";
+import { Conditions } from "./Conditions";
 import { MarginSection } from "./MarginSection";
 import { MixtureChart } from "./MixtureChart";
 import { OptionTicks } from "./OptionTicks";
@@ -13,11 +13,14 @@ import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
 import type { ChosenShown } from "./shown/choices";
 import { TermsForms } from "./TermsForms";
-import { Told } from "./Told";
 import { useDraft } from "./useDraft";
 import { Warnings } from "./Warnings";
-import { type KitName, WorkList } from "./WorkList";
+import type { KitName } from "./WorkForms";
+import { WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
+
+/** Of drafts that came from an intake. */
+const Told = lazy(async () => ({ default: (await import("./Told")).Told }));
 
 interface Props {
   slug: string;
@@ -84,7 +87,11 @@ function Choices({ slug, mayWrite }: Pick<Props, "slug" | "mayWrite">) {
             " Road use: emissions and noise rules may apply; the customer acknowledges this when accepting."}
         </Note>
       )}
-      {told && <Told told={told} slug={slug} />}
+      {told && (
+        <Suspense>
+          <Told told={told} slug={slug} />
+        </Suspense>
+      )}
       <Warnings slug={slug} warnings={warnings} />
     </Section>
   );
@@ -97,7 +104,7 @@ function Mixture() {
 
 function Air({ slug }: Pick<Props, "slug">) {
   const { hidden } = useDraft((draft) => draft.forms);
-  return <ConditionsForm slug={slug} hidden={hidden} air={useDraft((draft) => draft.air)} />;
+  return <Conditions slug={slug} hidden={hidden} air={useDraft((draft) => draft.air)} />;
 }
 
 /** Where a draft's figures say what they rest on: of this version, so that they are asked for again after each change. */
@@ -107,7 +114,19 @@ function useWhy(slug: string): string {
 }
 
 function Price({ slug }: Pick<Props, "slug">) {
-  return <PriceSection price={useDraft((draft) => draft.price)} why={useWhy(slug)} />;
+  const { id } = useDraft((draft) => draft.forms).hidden;
+  return (
+    <div className="min-w-0">
+      <PriceSection price={useDraft((draft) => draft.price)} why={useWhy(slug)} />
+      <noscript>
+        <p className="mb-6">
+          <a href={`/s/${slug}/quotes/${id}/reasons`} className="text-brass underline underline-offset-4">
+            What the figures rest on
+          </a>
+        </p>
+      </noscript>
+    </div>
+  );
 }
 
 function Margin({ slug, mayAllow }: Pick<Props, "slug" | "mayAllow">) {

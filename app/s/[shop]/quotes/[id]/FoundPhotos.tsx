@@ -1,8 +1,8 @@
-import { PhotoTake } from "@/app/_ui/PhotoTake";
 import { Section } from "@/app/_ui/Section";
 import { foundFor } from "@/lib/data/photos/ofQuote";
 import type { OpenShop } from "@/lib/gate/open";
-import { ShopThumbs } from "../../_photos/Photos";
+import { ShopThumbs } from "../../_photos/ShopThumbs";
+import { FoundPhoto } from "./FoundPhoto";
 
 interface FoundPhotosProps {
   shop: OpenShop;
@@ -19,7 +19,7 @@ export async function FoundPhotos({ shop, quoteId, sent }: FoundPhotosProps) {
       <p className="whitespace-pre-line">{found.text}</p>
       <ShopThumbs slug={shop.slug} photos={found.photos} of={found.text} />
       {!sent && shop.can("photo.write") && (
-        <PhotoTake shop={shop.slug} noun="finding" id={found.id} of="of what was found" />
+        <FoundPhoto shop={shop.slug} noun="finding" id={found.id} of="of what was found" />
       )}
       <p className="mt-2 text-[14px] text-soft">
         The customer reads these words and sees the photos taken before the quote is sent, while it waits for

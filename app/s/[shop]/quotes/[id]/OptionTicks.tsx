@@ -51,6 +51,13 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
   const after = (ticks: readonly Tick[], option: TickOption) =>
     ticks.findLast((tick) => tick.key === option.key)?.on ?? option.ticked;
 
+  /** Of a group where one is chosen, the newest tick takes the place of the one before, as the answer will. */
+  const shown = ({ choose, options: all }: TickGroup, option: TickOption) => {
+    const newest =
+      choose === "any" ? undefined : made.findLast(({ key, on }) => on && all.some((one) => one.key === key));
+    return after(made, option) && (newest === undefined || newest.key === option.key);
+  };
+
   const send = (ticks: readonly Tick[]) => {
     sent.current = ticks.length;
     const data = new FormData();
@@ -85,7 +92,7 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
       <input type="hidden" name="version" value={version} readOnly />
       {groups.map((group, at) => {
         const many = group.choose === "any";
-        const on = group.options.find((option) => after(made, option));
+        const on = group.options.find((option) => shown(group, option));
         return (
           <fieldset key={group.key} className="mb-4 min-w-0">
             {group.work !== "" && group.work !== groups[at - 1]?.work && (
@@ -97,13 +104,13 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
             </legend>
             {group.options.map((option) => (
               <CheckField
-                key={`${option.key} ${version}`}
+                key={option.key}
                 one={!many}
                 name={many ? "choices[]" : `one.${at}`}
                 value={option.key}
                 label={option.name}
                 figure={option.figure}
-                initial={after(made, option)}
+                shown={shown(group, option)}
                 disabled={option.fixed}
                 ruled
                 detail={<Detail option={option} />}
@@ -112,12 +119,11 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
             ))}
             {group.choose === "at most one" && !on?.fixed && (
               <CheckField
-                key={`none ${version}`}
                 one
                 name={`one.${at}`}
                 value=""
                 label="None of these"
-                initial={on === undefined}
+                shown={on === undefined}
                 ruled
                 onChange={() => on && tick(on.key, false)}
               />

@@ -1,7 +1,10 @@
+import { lazy, Suspense } from "react";
 import { Section } from "@/app/_ui/Section";
 import { Shape } from "@/app/_ui/Shape";
-import { SameThread } from "../../_parts/SameThread";
 import type { PartsShown } from "./shown/parts";
+
+/** What another drawer has, where a jet is short. */
+const SameThread = lazy(async () => ({ default: (await import("../../_parts/SameThread")).SameThread }));
 
 /** What the work takes out of stock: where each part is, and the first day on which all of them can be there. */
 export function PartsSection({ parts, slug, locale }: { parts: PartsShown; slug: string; locale: string }) {
@@ -16,7 +19,11 @@ export function PartsSection({ parts, slug, locale }: { parts: PartsShown; slug:
             <span className="min-w-0 flex-1">
               {p.name}
               <span className="block text-[14px] text-soft">{p.note}</span>
-              <SameThread jets={p.instead} slug={slug} locale={locale} />
+              {p.instead && (
+                <Suspense>
+                  <SameThread jets={p.instead} slug={slug} locale={locale} />
+                </Suspense>
+              )}
             </span>
             <span className="whitespace-nowrap font-mono">{p.quantity}</span>
           </li>

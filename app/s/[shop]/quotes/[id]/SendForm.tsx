@@ -1,11 +1,17 @@
 "use client";
+import { lazy, Suspense } from "react";
 import { Button } from "@/app/_ui/Button";
 import { cx } from "@/app/_ui/cx";
 import { useScreen } from "@/app/_ui/Screen";
-import { AlternativeTicks } from "./AlternativeTicks";
-import { LinkForm } from "./LinkForm";
 import { Reasons } from "./Reasons";
 import type { QuoteScreen } from "./shown/screen";
+
+/** Drafts seldom have them. */
+const AlternativeTicks = lazy(async () => ({
+  default: (await import("./AlternativeTicks")).AlternativeTicks,
+}));
+/** Of what the customer had already. */
+const LinkForm = lazy(async () => ({ default: (await import("./LinkForm")).LinkForm }));
 
 interface Props {
   slug: string;
@@ -26,12 +32,14 @@ export function SendForm({ slug, id, state, mailTo, instead, currency, locale }:
   const place = "grid max-w-[26rem] justify-items-end max-sm:justify-items-stretch";
   if (state === "sent" || (again !== null && sendable))
     return (
-      <LinkForm
-        {...{ slug, id, version, state, mailTo, instead }}
-        letters={again ?? []}
-        send="Send it again, unchanged"
-        className={place}
-      />
+      <Suspense>
+        <LinkForm
+          {...{ slug, id, version, state, mailTo, instead }}
+          letters={again ?? []}
+          send="Send it again, unchanged"
+          className={place}
+        />
+      </Suspense>
     );
   return (
     <form
@@ -40,7 +48,11 @@ export function SendForm({ slug, id, state, mailTo, instead, currency, locale }:
       aria-label="Send to the customer"
       className={cx(place, alternatives.length > 0 && "max-sm:basis-full!")}
     >
-      <AlternativeTicks alternatives={alternatives} currency={currency} locale={locale} />
+      {alternatives.length > 0 && (
+        <Suspense>
+          <AlternativeTicks alternatives={alternatives} currency={currency} locale={locale} />
+        </Suspense>
+      )}
       <Button type="submit" tone="main" disabled={!sendable}>
         Send for a yes
       </Button>

@@ -1,18 +1,13 @@
 import { Dialog } from "@/app/_ui/Dialog";
-import { Form } from "@/app/_ui/Form";
+import { Fetched } from "@/app/_ui/Fetched";
 import { dateText } from "@/app/_ui/format";
+import { liveModule } from "@/app/_ui/liveModule";
 import { Section } from "@/app/_ui/Section";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
-import { saveTitle } from "../actions";
-import { DepositForm } from "./DepositForm";
-import { DiscountForm, LineDiscountForm } from "./DiscountForms";
-import { ExtrasForm } from "./ExtrasForm";
 import { HandLines } from "./HandLines";
-import { LineForm } from "./LineForm";
 import type { DraftScreen } from "./shown/screen";
 import { useDraft } from "./useDraft";
-import { ValidUntilForm } from "./ValidUntilForm";
+
+const DIALOGS = liveModule(() => import("./termsDialogs"));
 
 /** What is agreed on this quote beyond its package: lines by hand, discounts, the deposit, extras to offer. */
 export function TermsForms({ slug, fixed }: { slug: string; fixed: DraftScreen["fixed"] }) {
@@ -26,39 +21,37 @@ export function TermsForms({ slug, fixed }: { slug: string; fixed: DraftScreen["
       <HandLines {...given} lines={terms.byHand} />
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Title" title="What the quote is called">
-          <Form action={saveTitle} shop={slug} hidden={hidden} label="Title">
-            <TextField
-              name="title"
-              label="Title"
-              hint="The customer reads it, and the job takes it over."
-              initial={terms.title}
-              required
-              maxLength={120}
-            />
-            <SubmitButton>Save the title</SubmitButton>
-          </Form>
+          <Fetched of={DIALOGS}>{({ TitleForm }) => <TitleForm {...given} title={terms.title} />}</Fetched>
         </Dialog>
         <Dialog trigger="Add a line" title="A line by hand">
-          <LineForm {...given} />
+          <Fetched of={DIALOGS}>{({ LineForm }) => <LineForm {...given} />}</Fetched>
         </Dialog>
         <Dialog
           trigger={`Valid until ${dateText(terms.validUntil, locale)}`}
           title="How long this quote is valid"
         >
-          <ValidUntilForm {...given} validUntil={terms.validUntil} />
+          <Fetched of={DIALOGS}>
+            {({ ValidUntilForm }) => <ValidUntilForm {...given} validUntil={terms.validUntil} />}
+          </Fetched>
         </Dialog>
         <Dialog trigger="Discount" title="Discount on the whole">
-          <DiscountForm {...given} discount={terms.discount} />
+          <Fetched of={DIALOGS}>
+            {({ DiscountForm }) => <DiscountForm {...given} discount={terms.discount} />}
+          </Fetched>
         </Dialog>
         <Dialog trigger="Discount a line" title="Discount on one line">
-          <LineDiscountForm {...given} lines={terms.lines} />
+          <Fetched of={DIALOGS}>
+            {({ LineDiscountForm }) => <LineDiscountForm {...given} lines={terms.lines} />}
+          </Fetched>
         </Dialog>
         <Dialog trigger="Deposit" title="Deposit">
-          <DepositForm {...given} deposit={terms.deposit} />
+          <Fetched of={DIALOGS}>
+            {({ DepositForm }) => <DepositForm {...given} deposit={terms.deposit} />}
+          </Fetched>
         </Dialog>
         {extras.length > 0 && (
           <Dialog trigger="Extras to offer" title="Extras to offer">
-            <ExtrasForm {...given} extras={extras} />
+            <Fetched of={DIALOGS}>{({ ExtrasForm }) => <ExtrasForm {...given} extras={extras} />}</Fetched>
           </Dialog>
         )}
       </div>

@@ -1,21 +1,16 @@
 import { Dialog } from "@/app/_ui/Dialog";
+import { Fetched } from "@/app/_ui/Fetched";
 import { Form } from "@/app/_ui/Form";
 import { LinkButton } from "@/app/_ui/LinkButton";
-import { NumberField } from "@/app/_ui/NumberField";
+import { liveModule } from "@/app/_ui/liveModule";
 import { Section } from "@/app/_ui/Section";
-import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
-import { PackageChoice, type PackageOffer } from "../PackageChoice";
+import type { PackageOffer } from "../PackageChoice";
 import type { WorkShown } from "./shown/works";
-import { keepWork, moveUpOrDown, putKit, putPackage, takeWorkOff } from "./work/actions";
+import type { KitName } from "./WorkForms";
+import { moveUpOrDown, takeWorkOff } from "./work/actions";
 
-/** A kit as it is chosen. */
-export interface KitName {
-  readonly id: number;
-  readonly code: string;
-  readonly name: string;
-}
+const FORMS = liveModule(() => import("./WorkForms"));
 
 interface Props {
   slug: string;
@@ -57,13 +52,9 @@ export function WorkList({ slug, hidden, works, packages, kits, mayKeep }: Props
                 </Form>
                 {work.kind === "written" && mayKeep && (
                   <Dialog trigger="Make this a package" triggerTone="quiet" title={`Keep “${work.name}”`}>
-                    <Form action={keepWork} shop={slug} hidden={mine} label="Make this a package">
-                      <p className="mb-3">
-                        A new package with this work as its draft, to be looked over and published.
-                      </p>
-                      <TextField name="code" label="Code" hint="Short: CHAIN" required maxLength={24} mono />
-                      <SubmitButton>Keep it as a package</SubmitButton>
-                    </Form>
+                    <Fetched of={FORMS}>
+                      {({ KeepWorkForm }) => <KeepWorkForm slug={slug} hidden={mine} />}
+                    </Fetched>
                   </Dialog>
                 )}
               </div>
@@ -75,24 +66,17 @@ export function WorkList({ slug, hidden, works, packages, kits, mayKeep }: Props
         <LinkButton href={`${path}?kind=written`}>Write a work</LinkButton>
         {packages.length > 0 && (
           <Dialog trigger="Add a package" title="Add a package">
-            <Form action={putPackage} shop={slug} hidden={hidden} label="Add a package">
-              <PackageChoice packages={packages} />
-              <SubmitButton>Add it</SubmitButton>
-            </Form>
+            <Fetched of={FORMS}>
+              {({ PackageForm }) => <PackageForm slug={slug} hidden={hidden} packages={packages} />}
+            </Fetched>
           </Dialog>
         )}
         <LinkButton href={`${path}?kind=parts`}>Add parts</LinkButton>
         {kits.length > 0 && (
           <Dialog trigger="Add a kit" title="Add a kit">
-            <Form action={putKit} shop={slug} hidden={hidden} label="Add a kit">
-              <SelectField
-                name="kitId"
-                label="Kit"
-                options={kits.map((kit) => ({ value: String(kit.id), label: `${kit.code} ${kit.name}` }))}
-              />
-              <NumberField name="count" label="How many" initial={1} min={1} max={100} required />
-              <SubmitButton>Add it</SubmitButton>
-            </Form>
+            <Fetched of={FORMS}>
+              {({ KitForm }) => <KitForm slug={slug} hidden={hidden} kits={kits} />}
+            </Fetched>
           </Dialog>
         )}
         <LinkButton href={`${path}?kind=text`}>Add a text</LinkButton>

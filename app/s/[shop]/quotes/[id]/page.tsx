@@ -8,14 +8,14 @@ import { kitsToName } from "@/lib/data/kits/read";
 import { inPlaceOf } from "@/lib/data/mail/letters";
 import { listPackages, type PackageLine } from "@/lib/data/packages/list";
 import { getQuote, type QuotePage } from "@/lib/data/quotes/get";
-import { asSent, markOf } from "@/lib/gate/change";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { shown } from "@/lib/gate/shownLately";
 import { QUOTE_WORDS } from "@/lib/schemas/quoteWords";
 import { recallFilter } from "@/lib/schemas/recall";
 import { OnQuote } from "../../_effects/OnQuote";
 import { SenderGaps } from "../../_papers/SenderGaps";
-import { RecalledHere } from "../../_recall/RecalledHere";
+import { Recalled } from "../../_recall/Recalled";
 import { Acts } from "./Acts";
 import { CallForms } from "./CallForms";
 import { DraftView } from "./DraftView";
@@ -53,7 +53,7 @@ export default async function Quote({
     quote.revisionNumber > 1 || quote.state === "draft" ? `, revision ${quote.revisionNumber}` : "";
   const { id: quoteId, number, state, revisionNumber, job, customer, terms } = quote;
   return (
-    <Screen view={asSent(screen)} mark={markOf(screen)}>
+    <Screen {...shown(shop.shopId, screen)}>
       <PageHead
         of={shop.name}
         title={`Quote ${quote.number}`}
@@ -113,7 +113,7 @@ export default async function Quote({
       )}
       {quote.draft && shop.can("package.read") && <OnQuote shop={shop} quoteId={quote.id} />}
       {recall && (
-        <RecalledHere
+        <Recalled
           recall={recall}
           slug={slug}
           locale={quote.terms.locale}

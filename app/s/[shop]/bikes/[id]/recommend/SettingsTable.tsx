@@ -1,3 +1,4 @@
+"use client";
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import { State } from "@/app/_ui/State";

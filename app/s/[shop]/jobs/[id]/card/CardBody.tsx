@@ -1,5 +1,5 @@
 "use client";
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import { Caution } from "@/app/_ui/Caution";
 import { Empty } from "@/app/_ui/Empty";
 import { Link } from "@/app/_ui/Link";
@@ -10,18 +10,19 @@ import { useScreen } from "@/app/_ui/Screen";
 import { Thumbs } from "@/app/_ui/Thumbs";
 import { OnJobNow } from "../OnJobNow";
 import { Beside, Progress } from "./Along";
-import { CardParts } from "./CardParts";
 import { CardTime } from "./CardTime";
 import { GiveAway, SayWait, WaitSaid } from "./CardWait";
 import { Overrides } from "./Overrides";
-import { PassedStep } from "./PassedStep";
-import { PassForm } from "./PassForm";
+import { PassAndParts } from "./PassAndParts";
 import { SkipForm } from "./SkipForm";
 import { StepHeading } from "./StepHeading";
 import { StepNotes } from "./StepNotes";
 import { StepWork } from "./StepWork";
 import type { CardScreen } from "./shown";
 import { withDates } from "./withDates";
+
+/** A card is mostly looked at where it is to be worked on. */
+const PassedStep = lazy(async () => ({ default: (await import("./PassedStep")).PassedStep }));
 
 interface Props {
   slug: string;
@@ -84,7 +85,9 @@ export function CardBody({ slug, settings, now, may, drawn }: Props) {
               <ToDo screen={screen} step={step} slug={slug} settings={settings} may={may} />
             ) : (
               <>
-                <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={settings} />
+                <Suspense>
+                  <PassedStep step={step} card={card} slug={slug} mayWork={mayWork} settings={settings} />
+                </Suspense>
                 <StepNotes step={step} jobId={card.id} slug={slug} mayWrite={mayWork} settings={settings} />
               </>
             )}
@@ -139,23 +142,7 @@ function ToDo({ screen, step, slug, settings, may }: ToDoProps) {
   return (
     <>
       {may.override && <Overrides step={step} slug={slug} />}
-      <PassForm
-        step={step}
-        parts={step.parts}
-        jobId={card.id}
-        slug={slug}
-        locale={settings.locale}
-        carburettors={card.carburettors}
-      />
-      <CardParts
-        parts={[...step.parts, ...card.looseParts]}
-        stepId={step.id}
-        jobId={card.id}
-        slug={slug}
-        mayUse={may.use}
-        today={card.today}
-        locale={settings.locale}
-      />
+      <PassAndParts step={step} card={card} slug={slug} locale={settings.locale} mayUse={may.use} />
       {may.use && (
         <p className="mt-1">
           <Link

@@ -4,22 +4,11 @@ import { keptAs } from "@/app/_ui/offline/keptAs";
 import { Shape } from "@/app/_ui/Shape";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { CardStep } from "@/lib/data/jobs/card";
 import { fetchText } from "@/lib/schemas/bins";
 import { dueText } from "@/lib/schemas/dueWords";
 import { quantityText } from "@/lib/schemas/quantity";
 import { takePart } from "../../actions";
-
-interface CardPartsProps {
-  parts: CardStep["parts"];
-  stepId: number;
-  jobId: number;
-  slug: string;
-  mayUse: boolean;
-  /** The shop's day. */
-  today: string;
-  locale: string;
-}
+import type { StepActsProps } from "./PassAndParts";
 
 /** What is known of when a missing part comes. */
 function comes(dueOn: string | null, today: string, locale: string): string {
@@ -28,7 +17,9 @@ function comes(dueOn: string | null, today: string, locale: string): string {
 }
 
 /** The parts of a step: one tap uses what the job holds of each. */
-export function CardParts({ parts, stepId, jobId, slug, mayUse, today, locale }: CardPartsProps) {
+export function CardParts({ step, card, slug, mayUse, locale }: Omit<StepActsProps, "away">) {
+  const { id: jobId, today } = card;
+  const parts = [...step.parts, ...card.looseParts];
   if (parts.length === 0) return null;
   return (
     <ul className="mt-1">
@@ -61,7 +52,7 @@ export function CardParts({ parts, stepId, jobId, slug, mayUse, today, locale }:
                 hidden={{
                   reservationId: String(one.id),
                   quantityMilli: String(one.reservedMilli),
-                  stepId: String(stepId),
+                  stepId: String(step.id),
                   ...keptAs("takePart", jobId, `Used: ${part.name} ${part.code}`),
                 }}
                 className="flex-none"

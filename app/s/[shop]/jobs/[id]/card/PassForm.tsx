@@ -7,28 +7,16 @@ import { ReadingStepper } from "@/app/_ui/ReadingStepper";
 import { SelectField } from "@/app/_ui/SelectField";
 import { State } from "@/app/_ui/State";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import { pass } from "../../actions";
 import { factsOf } from "./factsOf";
 import { JetsSaid } from "./JetsSaid";
 import { PartsSaid } from "./PartsSaid";
+import type { StepActsProps } from "./PassAndParts";
 import { PassButton } from "./PassButton";
 
-interface PassFormProps {
-  step: CardStep;
-  /** Parts reserved for the step. */
-  parts: CardStep["parts"];
-  jobId: number;
-  slug: string;
-  locale: string;
-  /** Those of the bike. */
-  carburettors: CardView["carburettors"];
-  /** On the kept card: what needs a connection is left out. */
-  away?: boolean | undefined;
-}
-
 /** Hold points of a step, and the act that passes it. */
-export function PassForm({ step, parts, jobId, slug, locale, carburettors, away }: PassFormProps) {
+export function PassForm({ step, card, slug, locale, away }: Omit<StepActsProps, "mayUse">) {
+  const { id: jobId, carburettors } = card;
   const here = `/s/${slug}/jobs/${jobId}`;
   const open = step.holdPoints.filter((hold) => !hold.passed && !hold.overrideReason);
   const ride = step.kind === "ride";
@@ -110,7 +98,7 @@ export function PassForm({ step, parts, jobId, slug, locale, carburettors, away 
           />
         ),
       )}
-      <PartsSaid parts={parts} />
+      <PartsSaid parts={step.parts} />
       <JetsSaid jets={step.jets} locale={locale} />
       <ActBar
         main={

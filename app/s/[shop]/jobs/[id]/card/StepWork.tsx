@@ -1,8 +1,12 @@
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import type { CardStep } from "@/lib/data/jobs/card";
-import { PartsBeside } from "../../../_parts/PartsBeside";
 import { StepSettings } from "./StepSettings";
 import { StepText } from "./StepText";
+
+/** Few steps have them. */
+const PartsBeside = lazy(async () => ({
+  default: (await import("../../../_parts/PartsBeside")).PartsBeside,
+}));
 
 interface StepWorkProps {
   step: CardStep;
@@ -19,14 +23,18 @@ export function StepWork({ step, todo, locale, needle }: StepWorkProps) {
     <>
       <StepText step={step} />
       {todo && <StepSettings settings={step.settings} locale={locale} />}
-      <PartsBeside
-        caption="Parts that this step leaves otherwise"
-        columns={["Found", "To make"]}
-        rows={step.described.map(({ found, target, ...one }) => ({
-          ...one,
-          parts: [found?.part ?? null, target?.part ?? null],
-        }))}
-      />
+      {step.described.length > 0 && (
+        <Suspense>
+          <PartsBeside
+            caption="Parts that this step leaves otherwise"
+            columns={["Found", "To make"]}
+            rows={step.described.map(({ found, target, ...one }) => ({
+              ...one,
+              parts: [found?.part ?? null, target?.part ?? null],
+            }))}
+          />
+        </Suspense>
+      )}
       {needle}
     </>
   );

@@ -5,9 +5,9 @@ import { StayAwake } from "@/app/_ui/StayAwake";
 import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import { getCard } from "@/lib/data/jobs/card";
 import { proceduresOfStep } from "@/lib/domain/procedures/procedures";
-import { asSent, markOf } from "@/lib/gate/change";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { shown } from "@/lib/gate/shownLately";
 import { CardBalance } from "../../../_balance/CardBalance";
 import { ProcedureFolds } from "../../../_procedures/ProcedureFolds";
 import { AddWork } from "../AddWork";
@@ -32,7 +32,7 @@ export default async function CardPage({
   const here = `/s/${slug}/jobs/${card.id}`;
   const { locale, zone } = shop.settings;
   return (
-    <Screen view={asSent(screen)} mark={markOf(screen)}>
+    <Screen {...shown(shop.shopId, screen)}>
       <div data-hands-busy="" className="mx-auto max-w-xl">
         <StayAwake />
         <title>{`Card of job ${card.number} · ${shop.name}`}</title>

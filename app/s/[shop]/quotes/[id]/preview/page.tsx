@@ -12,7 +12,7 @@ import { type OpenShop, open } from "@/lib/gate/open";
 import { LETTERS } from "@/lib/schemas/quoteLife";
 import { languageOf } from "@/lib/words/language";
 import { wordsIn } from "@/lib/words/words";
-import { ShopThumbs } from "../../../_photos/Photos";
+import { ShopThumbs } from "../../../_photos/ShopThumbs";
 import { LinkForm } from "../LinkForm";
 import { Reasons } from "../Reasons";
 import { WhoGetsIt } from "./WhoGetsIt";

@@ -5,9 +5,8 @@ import { BALANCE_READING } from "@/lib/data/jobs/balances";
 import type { CardStep, CardView } from "@/lib/data/jobs/card";
 import type { ListedPhoto } from "@/lib/data/photos/list";
 import type { OpenShop } from "@/lib/gate/open";
-import { ShopThumbs } from "../../../../_photos/Photos";
-import { CardParts } from "../CardParts";
-import { PassForm } from "../PassForm";
+import { ShopThumbs } from "../../../../_photos/ShopThumbs";
+import { PassAndParts } from "../PassAndParts";
 import { SkipForm } from "../SkipForm";
 import { StepNeedle } from "../StepNeedle";
 import { StepNotes } from "../StepNotes";
@@ -52,23 +51,13 @@ export async function KeptStep({ shop, card, step, photos }: KeptStepProps) {
         </Note>
       ) : (
         <>
-          <PassForm
+          <PassAndParts
             step={step}
-            parts={step.parts}
-            jobId={card.id}
+            card={card}
             slug={slug}
             locale={settings.locale}
-            carburettors={card.carburettors}
-            away
-          />
-          <CardParts
-            parts={[...step.parts, ...card.looseParts]}
-            stepId={step.id}
-            jobId={card.id}
-            slug={slug}
             mayUse={shop.can("stock.use")}
-            today={card.today}
-            locale={settings.locale}
+            away
           />
           <SkipForm step={step} jobId={card.id} slug={slug} />
         </>
