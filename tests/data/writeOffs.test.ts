@@ -99,6 +99,35 @@ describe("a rest that will not be paid", () => {
   });
 });
 
+it("a bounce takes back one customer's payment, not another's that was recorded in the same millisecond", async () => {
+  for (const shop of [a, b]) {
+    const one = await readyJob(shop);
+    const jobs = [one, await readyJob(shop, one.ready)];
+    await shop.write(async (tx) => {
+      const other = {
+        name: "Ines Calder",
+        address: "2 Ridge Road",
+        searchKey: "ines calder",
+        createdAt: shop.now,
+      };
+      const { id } = await tx.customer.create({ data: other });
+      await tx.job.update({ where: { id: jobs[1]?.jobId ?? 0 }, data: { customerId: id } });
+    });
+    const payments: number[] = [];
+    for (const { jobId, grossMinor } of jobs) {
+      const invoiceId = await issuedInvoice(shop, jobId);
+      await recordPayment(shop, { invoiceId, amountMinor: grossMinor, ...transfer });
+      payments.push((await lastPayment(shop)).id);
+    }
+    const [first = 0, second = 0] = payments;
+    await recordBounced(shop, { paymentId: first, ...transfer, reference: "No cover" });
+    const reversed = await shop.read.payment.findMany({ where: { kind: "bounced" } });
+    expect(reversed.map((row) => row.reversesId)).toEqual([first]);
+    await recordBounced(shop, { paymentId: second, ...transfer, reference: "No cover" });
+    expect(await problemsOf(shop)).toEqual([]);
+  }
+});
+
 describe("a payment that bounced", () => {
   const bounced = (shop: ShopHandle, paymentId: number) =>
     recordBounced(shop, { paymentId, paidOn: day, reference: "No cover" });

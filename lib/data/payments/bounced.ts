@@ -18,6 +18,7 @@ const MONEY = {
   paidOn: true,
   reference: true,
   at: true,
+  job: { select: { customerId: true } },
 } as const;
 
 const BANKED: readonly string[] = ["card", "transfer"];
@@ -79,7 +80,10 @@ export async function bouncedIn(
 
 type Row = Awaited<ReturnType<typeof rowsOfAct>>[number];
 
-/** The rows of one act: a payment of several jobs or invoices is one for each. Refused where it cannot bounce. */
+/**
+ * The rows of one act: a payment of several jobs or invoices of a customer is one for each. Another customer's may have been recorded
+ * in the same millisecond. Refused where it cannot bounce.
+ */
 async function rowsOfAct(tx: ShopTx, id: number) {
   const row = await tx.payment.findUnique({ where: { id }, select: MONEY });
   if (!row) throw new Refusal("There is no such payment.", "Open the invoice again.", {}, "missing");
@@ -94,11 +98,18 @@ async function rowsOfAct(tx: ShopTx, id: number) {
       {},
       "conflict",
     );
-  const { kind, method, paidOn, reference, at } = row;
+  const { kind, method, paidOn, reference, at, job } = row;
   const all =
     kind !== "deposit"
       ? await tx.payment.findMany({
-          where: { kind: { in: ["payment", "overpayment"] }, method, paidOn, reference, at },
+          where: {
+            kind: { in: ["payment", "overpayment"] },
+            method,
+            paidOn,
+            reference,
+            at,
+            job: { customerId: job?.customerId ?? 0 },
+          },
           select: MONEY,
           orderBy: { id: "asc" },
         })
