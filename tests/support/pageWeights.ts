@@ -35,7 +35,7 @@ export function scales(get: (path: string) => Promise<Buffer>): (html: Buffer) =
 }
 
 /** Addresses of the scripts that a document names; what only old browsers load is left out. */
-export function scriptsOf(text: string): Set<string> {
+function scriptsOf(text: string): Set<string> {
   const named = new Set(
     [...text.matchAll(/\/_next\/static\/chunks\/[\w./~%-]+?\.js/g)].map(([path]) => path),
   );
