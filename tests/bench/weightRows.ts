@@ -1,20 +1,15 @@
-import { gzipSync } from "node:zlib";
 import { addressOf, PUBLIC_PAGES, SHOP_PAGES } from "../support/pageAddresses";
+import { MOST, scales, type Weight } from "../support/pageWeights";
 import { columns } from "./floor";
 import { rowsIn } from "./pageRows";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 
-/** Most that a page may weigh, in bytes: its document as sent and as packed, and the packed scripts it brings. */
-const MOST = { raw: 150_000, packed: 25_000, script: 165_000 };
 /** A document that lists so many rows of records may weigh less than others. */
 const LIST = { rows: 50, raw: 70_000 };
 
-interface Weight {
+interface Weighed extends Weight {
   readonly address: string;
-  readonly raw: number;
-  readonly packed: number;
-  readonly script: number;
   /** Rows in the bodies of its tables. */
   readonly rows: number;
 }
@@ -23,8 +18,8 @@ const PERSON_PAGES = ["/account", "/account/security", "/account/devices"];
 
 /** What every page of the product weighs, signed in to the demo; the heaviest first. */
 export async function weightReport(site: BenchSite): Promise<Report> {
-  const scripts = scriptWeights(site.base);
-  const weights: Weight[] = [];
+  const weigh = scales(async (path) => Buffer.from(await (await fetch(site.base + path)).arrayBuffer()));
+  const weights: Weighed[] = [];
   for (const [addresses, cookie] of [
     [[...SHOP_PAGES, ...PERSON_PAGES], site.cookie],
     [PUBLIC_PAGES, ""],
@@ -34,9 +29,7 @@ export async function weightReport(site: BenchSite): Promise<Report> {
       const text = await textOf(site.base + address, cookie);
       weights.push({
         address,
-        raw: Buffer.byteLength(text),
-        packed: gzipSync(text).length,
-        script: await scripts(text),
+        ...(await weigh(Buffer.from(text))),
         rows: rowsIn(text),
       });
     }
@@ -49,28 +42,6 @@ async function textOf(url: string, cookie: string): Promise<string> {
   return response.text();
 }
 
-/** Adds up the packed scripts that a document names, each fetched once; what only old browsers load is left out. */
-function scriptWeights(base: string): (text: string) => Promise<number> {
-  const known = new Map<string, Promise<number>>();
-  const weigh = async (path: string) =>
-    gzipSync(Buffer.from(await (await fetch(base + path)).arrayBuffer())).length;
-  return async (text) => {
-    const old = new Set(
-      [...text.matchAll(/<script[^>]*?src="([^"?]+)[^"]*"[^>]*?nomodule/gi)].map(([, path]) => path),
-    );
-    const named = new Set(
-      [...text.matchAll(/\/_next\/(static\/chunks\/[\w./~%-]+?\.js)/g)].map(([path]) => path),
-    );
-    let sum = 0;
-    for (const path of named) {
-      if (old.has(path)) continue;
-      if (!known.has(path)) known.set(path, weigh(path));
-      sum += (await known.get(path)) ?? 0;
-    }
-    return sum;
-  };
-}
-
 /** A figure in kB, with a mark where it is over what it may be. */
 function kB(bytes: number, most: number): string {
   return `${(bytes / 1000).toFixed(1)}${bytes > most ? "!" : " "}`;
@@ -78,7 +49,7 @@ function kB(bytes: number, most: number): string {
 
 const SHOWN = 8;
 
-function written(weights: readonly Weight[]): Report {
+function written(weights: readonly Weighed[]): Report {
   const rows = weights.map((w) => {
     const raw = w.rows >= LIST.rows ? LIST.raw : MOST.raw;
     return {
