@@ -168,6 +168,55 @@ describe("reads of one moment", () => {
     );
   });
 
+  it("add up groups as Prisma's client does, in the same order", async () => {
+    const { read } = askedTwice(shops.a);
+    // Its types want to know at once which columns are asked for.
+    const groupBy = read.move.groupBy as unknown as (given: object) => Promise<unknown[]>;
+    const by = fc.constantFrom<("kind" | "partId" | "bin")[]>(
+      ["kind"],
+      ["partId"],
+      ["kind", "partId", "bin"],
+    );
+    const where = fc.constantFrom<Prisma.MoveWhereInput>(
+      {},
+      { quantityMilli: { gt: 0 } },
+      { part: { active: true }, jobId: null },
+      { id: 0 },
+    );
+    const way = fc.constantFrom<"asc" | "desc">("asc", "desc");
+    await fc.assert(
+      fc.asyncProperty(
+        by,
+        where,
+        way,
+        fc.option(fc.integer({ min: 1, max: 3 }), { nil: undefined }),
+        async (columns, wanted, order, take) => {
+          const columnsInOrder = columns.map((name) => ({ [name]: order }));
+          const given = {
+            by: columns,
+            where: wanted,
+            _sum: { quantityMilli: true, unitCostE4: true },
+            _min: { at: true },
+            _max: { at: true },
+            _count: { id: true },
+          } as const;
+          await groupBy({ ...given, orderBy: columnsInOrder, ...(take && { take }) });
+          await groupBy({ ...given, orderBy: [{ _count: { id: order } }, ...columnsInOrder] });
+        },
+      ),
+      { numRuns: FULL ? 300 : 30 },
+    );
+    expect(await groupBy({ by: ["kind"], _count: { id: true }, orderBy: { kind: "asc" } })).not.toEqual([]);
+    const groups = ({ read: own }: ShopHandle) =>
+      Promise.all([
+        own.move.groupBy({ by: ["partId"], _sum: { quantityMilli: true } }),
+        own.timeEntry.groupBy({ by: ["staffId"], where: { endedAt: null }, _count: { id: true } }),
+        own.move.count(),
+      ]);
+    expect(await statements(() => groups(shops.a))).toBe(1);
+    expect(await groups(shops.b)).toEqual([[], [], 0]);
+  });
+
   it("fail as Prisma's client fails: without a row, without a key, for what a field cannot hold", async () => {
     const { job } = joinedReads(plain(shops.a), "shop", shops.a.database);
     await expect(job.findUniqueOrThrow({ where: { id: 0 } })).rejects.toMatchObject({ code: "P2025" });

@@ -11,6 +11,8 @@ const READS = new Set([
   "findFirstOrThrow",
   "findUniqueOrThrow",
   "count",
+  "aggregate",
+  "groupBy",
 ]);
 
 /** A shop whose every read is asked twice, joined and by Prisma's client alone, and fails where the two differ. */

@@ -17,20 +17,23 @@ type Db = Pick<ShopTx, "invoice" | "job" | "bankAccount">;
 /** What customers have to pay, or one of them: invoices and deposits that were asked. With them the newest invoices that are settled, so that a line that names one is known. */
 export async function openItems(db: Db, customerId?: number): Promise<OpenItem[]> {
   const of = customerId === undefined ? {} : { customerId };
-  const open = await db.invoice.findMany({
-    where: { ...STANDING, ...of, job: { state: "invoiced" } },
-    select: ROW,
-    orderBy: { id: "asc" },
-    take: MOST,
-  });
-  const settled = await db.invoice.findMany({
-    where: { ...STANDING, ...of, job: { state: "closed" } },
-    select: ROW,
-    orderBy: { id: "desc" },
-    take: MOST,
-  });
-  const deposits = await depositsAsked(db, of, MOST);
-  const withKid = (await accountOf(db))?.form === "no";
+  const [open, settled, deposits, account] = await Promise.all([
+    db.invoice.findMany({
+      where: { ...STANDING, ...of, job: { state: "invoiced" } },
+      select: ROW,
+      orderBy: { id: "asc" },
+      take: MOST,
+    }),
+    db.invoice.findMany({
+      where: { ...STANDING, ...of, job: { state: "closed" } },
+      select: ROW,
+      orderBy: { id: "desc" },
+      take: MOST,
+    }),
+    depositsAsked(db, of, MOST),
+    accountOf(db),
+  ]);
+  const withKid = account?.form === "no";
   const kid = (kind: OpenItem["kind"], number: number | null) =>
     withKid && number !== null ? kidOf(kind, number) : "";
   return [

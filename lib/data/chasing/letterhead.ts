@@ -4,9 +4,11 @@ import { inCompanyRegister } from "../shop/taxTerms";
 
 /** Who a paper is from, and how the shop counts. */
 export async function letterheadOf(db: Pick<ShopTx, "settings" | "taxTerms">) {
-  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
+  const [settings, registered] = await Promise.all([
+    db.settings.findUniqueOrThrow({ where: { id: 1 } }),
+    inCompanyRegister(db),
+  ]);
   const { zone, country, currency, locale, taxRegime } = settings;
-  const registered = await inCompanyRegister(db);
   return {
     seller: sellerOf({ ...settings, inCompanyRegister: registered }, taxRegime),
     zone,

@@ -31,38 +31,40 @@ const MOST = 40;
 
 /** The reminders of an invoice, or of a customer's, the newest first, each with its mail and what became of its fee; and what stops them. */
 export async function remindersOf(db: Reader, of: StopOf, today: string) {
-  const rows = await db.reminder.findMany({
-    where: "invoiceId" in of ? of : { invoice: { customerId: of.customerId } },
-    select: {
-      id: true,
-      level: true,
-      onDay: true,
-      leftMinor: true,
-      feeMinor: true,
-      automatic: true,
-      mailId: true,
-      invoice: { select: { id: true, written: true } },
-      waived: { select: { reason: true } },
-    },
-    orderBy: { id: "desc" },
-    take: MOST,
-  });
+  const [rows, fees, stops, stopsOfTheirs] = await Promise.all([
+    db.reminder.findMany({
+      where: "invoiceId" in of ? of : { invoice: { customerId: of.customerId } },
+      select: {
+        id: true,
+        level: true,
+        onDay: true,
+        leftMinor: true,
+        feeMinor: true,
+        automatic: true,
+        mailId: true,
+        invoice: { select: { id: true, written: true } },
+        waived: { select: { reason: true } },
+      },
+      orderBy: { id: "desc" },
+      take: MOST,
+    }),
+    openFees(db, of),
+    stopsOf(db, of, today),
+    "invoiceId" in of ? stopsOfCustomer(db, of.invoiceId, today) : [],
+  ]);
   const mails = await db.mail.findMany({
     where: { id: { in: rows.flatMap((row) => row.mailId ?? []) } },
     select: { id: true, to: true, state: true },
     orderBy: { id: "asc" },
   });
-  const open = new Set((await openFees(db, of)).map((fee) => fee.reminderId));
+  const open = new Set(fees.map((fee) => fee.reminderId));
   return {
     sent: rows.map(({ mailId, waived, ...row }) => ({
       ...row,
       mail: mails.find((mail) => mail.id === mailId) ?? null,
       fee: row.feeMinor === 0 ? null : waived ? "waived" : open.has(row.id) ? "open" : "charged",
     })),
-    stops: [
-      ...(await stopsOf(db, of, today)),
-      ...("invoiceId" in of ? await stopsOfCustomer(db, of.invoiceId, today) : []),
-    ],
+    stops: [...stops, ...stopsOfTheirs],
   };
 }
 

@@ -58,15 +58,17 @@ async function statementOf(
 }
 
 async function balanceBefore(db: Reader, customerId: number, from: string): Promise<number> {
-  const documents = await db.invoice.aggregate({
-    where: { ...documentsOf(customerId), issuedOn: { lt: from } },
-    _sum: { grossMinor: true },
-  });
-  const money = await db.payment.groupBy({
-    by: ["kind"],
-    where: { job: { customerId }, paidOn: { lt: from } },
-    _sum: { amountMinor: true, roundingMinor: true },
-  });
+  const [documents, money] = await Promise.all([
+    db.invoice.aggregate({
+      where: { ...documentsOf(customerId), issuedOn: { lt: from } },
+      _sum: { grossMinor: true },
+    }),
+    db.payment.groupBy({
+      by: ["kind"],
+      where: { job: { customerId }, paidOn: { lt: from } },
+      _sum: { amountMinor: true, roundingMinor: true },
+    }),
+  ]);
   const paid = money.map(({ kind, _sum }) =>
     settled({ kind, amountMinor: _sum.amountMinor ?? 0, roundingMinor: _sum.roundingMinor ?? 0 }),
   );
@@ -74,28 +76,30 @@ async function balanceBefore(db: Reader, customerId: number, from: string): Prom
 }
 
 async function entriesOf(db: Reader, customerId: number, { from, to }: Days) {
-  const documents = await db.invoice.findMany({
-    where: { ...documentsOf(customerId), issuedOn: { gte: from, lte: to } },
-    select: { kind: true, written: true, issuedOn: true, grossMinor: true },
-    orderBy: { id: "asc" },
-    take: MOST + 1,
-  });
-  const money = await db.payment.findMany({
-    where: { job: { customerId }, paidOn: { gte: from, lte: to } },
-    select: {
-      kind: true,
-      method: true,
-      paidOn: true,
-      reference: true,
-      amountMinor: true,
-      roundingMinor: true,
-      at: true,
-      invoice: { select: { written: true } },
-      job: { select: { number: true } },
-    },
-    orderBy: { id: "asc" },
-    take: MOST + 1,
-  });
+  const [documents, money] = await Promise.all([
+    db.invoice.findMany({
+      where: { ...documentsOf(customerId), issuedOn: { gte: from, lte: to } },
+      select: { kind: true, written: true, issuedOn: true, grossMinor: true },
+      orderBy: { id: "asc" },
+      take: MOST + 1,
+    }),
+    db.payment.findMany({
+      where: { job: { customerId }, paidOn: { gte: from, lte: to } },
+      select: {
+        kind: true,
+        method: true,
+        paidOn: true,
+        reference: true,
+        amountMinor: true,
+        roundingMinor: true,
+        at: true,
+        invoice: { select: { written: true } },
+        job: { select: { number: true } },
+      },
+      orderBy: { id: "asc" },
+      take: MOST + 1,
+    }),
+  ]);
   if (documents.length > MOST || money.length > MOST)
     throw new Refusal(
       `More than ${MOST} documents or payments lie between ${from} and ${to}.`,
@@ -132,13 +136,15 @@ export async function statementPaper(
   days: Days,
   now: Date,
 ): Promise<StatementPaper | null> {
-  const customer = await db.customer.findUnique({
-    where: { id: customerId },
-    select: { name: true, address: true, taxNumber: true, language: true },
-  });
+  const [customer, { zone, locale, ...head }] = await Promise.all([
+    db.customer.findUnique({
+      where: { id: customerId },
+      select: { name: true, address: true, taxNumber: true, language: true },
+    }),
+    letterheadOf(db),
+  ]);
   if (!customer) return null;
   const { language, ...buyer } = customer;
-  const { zone, locale, ...head } = await letterheadOf(db);
   const { lines, ...statement } = await statementOf(db, customerId, days);
   return {
     ...statement,

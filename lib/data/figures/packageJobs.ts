@@ -27,34 +27,33 @@ export type PackageSum = Omit<PackageJob, "id" | "number" | "title"> & { readonl
 
 /** Jobs that were billed in a range with what they took, and sums by package. `cut`: there are more than are counted. */
 export async function packageJobsIn(shop: ShopHandle, range: DayRange) {
-  const billed = await shop.read.documentShare.groupBy({
-    by: ["job"],
-    where: { issuedOn: { gte: range.from, lte: range.to }, job: { not: "" } },
-    _sum: { netMinor: true },
-    orderBy: { job: "desc" },
-    take: MOST,
-  });
-  const { currency } = await shop.read.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { currency: true },
-  });
+  const [billed, { currency }] = await Promise.all([
+    shop.read.documentShare.groupBy({
+      by: ["job"],
+      where: { issuedOn: { gte: range.from, lte: range.to }, job: { not: "" } },
+      _sum: { netMinor: true },
+      orderBy: { job: "desc" },
+      take: MOST,
+    }),
+    shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { currency: true } }),
+  ]);
   const nets = new Map(billed.map((row) => [row.job, row._sum.netMinor ?? 0]));
   const jobs = await fetched([...nets.keys()], (numbers) =>
     shop.read.job.findMany({ where: { number: { in: numbers } }, select: JOB, orderBy: { id: "desc" } }),
   );
   const ids = jobs.map((job) => job.id);
-  const [took, parts, rides, comebacks] = [
-    await tookOf(shop, ids),
-    await partsOf(shop, ids, currency),
-    await countOf(ids, (some) =>
+  const [took, parts, rides, comebacks] = await Promise.all([
+    tookOf(shop, ids),
+    partsOf(shop, ids, currency),
+    countOf(ids, (some) =>
       shop.read.testRide.findMany({
         where: { jobId: { in: some } },
         select: { jobId: true },
         orderBy: { id: "asc" },
       }),
     ),
-    await comebacksOf(shop, ids),
-  ];
+    comebacksOf(shop, ids),
+  ]);
   const rows = jobs.map(({ revision, minutes, ...job }): PackageJob => {
     return {
       ...job,

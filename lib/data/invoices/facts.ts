@@ -141,32 +141,37 @@ export type InvoiceFacts = Awaited<ReturnType<typeof invoiceFacts>>;
 
 /** Everything an invoice for a job is made from, in a fixed number of queries. Refuses a job that is not there. */
 export async function invoiceFacts(db: Db, jobId: number) {
-  const job = await db.job.findUnique({ where: { id: jobId }, select: JOB });
+  const [job, settings, grades, bands, account, registered, card] = await Promise.all([
+    db.job.findUnique({ where: { id: jobId }, select: JOB }),
+    db.settings.findUniqueOrThrow({ where: { id: 1 } }),
+    db.labourGrade.findMany({
+      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
+      orderBy: { id: "asc" },
+      take: 50,
+    }),
+    db.markupBand.findMany({
+      select: { upToE4: true, markupBp: true },
+      orderBy: { id: "asc" },
+      take: 50,
+    }),
+    accountOf(db),
+    inCompanyRegister(db),
+    cardRows(db, jobId),
+  ]);
   if (!job) throw new Refusal("There is no such job.", "Open it from the list of jobs.", {}, "missing");
-  const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
-  const grades = await db.labourGrade.findMany({
-    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
-    orderBy: { id: "asc" },
-    take: 50,
-  });
-  const bands = await db.markupBand.findMany({
-    select: { upToE4: true, markupBp: true },
-    orderBy: { id: "asc" },
-    take: 50,
-  });
   // What of it is printed is said in the customer's language, where the shop wrote it so.
   const say = await phrasebook(db, languageOf(customerLocale(settings.locale, job.customer.language)));
   return {
     job,
-    account: await accountOf(db),
+    account,
     settings: {
       ...settings,
       documentNote: say(settings.documentNote),
-      inCompanyRegister: await inCompanyRegister(db),
+      inCompanyRegister: registered,
     },
     grades: grades.map((grade) => ({ ...grade, name: say(grade.name) })),
     bands,
-    card: await cardRows(db, jobId),
+    card,
   };
 }
 

@@ -167,11 +167,18 @@ export type InvoicePreview = NonNullable<Awaited<ReturnType<typeof previewInvoic
 export async function previewInvoice(shop: ShopHandle, jobId: number) {
   const there = await shop.read.job.findUnique({ where: { id: jobId }, select: { id: true } });
   if (!there) return null;
-  const facts = await invoiceFacts(shop.read, jobId);
+  const [facts, payments] = await Promise.all([
+    invoiceFacts(shop.read, jobId),
+    shop.read.payment.findMany({ where: { jobId }, ...PAYMENTS }),
+  ]);
   const { job, settings } = facts;
-  const payments = await shop.read.payment.findMany({ where: { jobId }, ...PAYMENTS });
   const of = (basis: Basis) => attempt(() => composeInvoice([{ facts, basis }], shop.now));
   const live = liveInvoice(facts);
+  const [joinable, drafts, payOn] = await Promise.all([
+    live ? [] : joinableTo(shop, jobId),
+    live ? [] : draftsToJoin(shop, jobId),
+    firstOpenDay(shop.read, dayIn(settings.zone, shop.now)),
+  ]);
   return {
     job: { id: job.id, number: job.number, title: job.title, state: job.state, customer: job.customer.name },
     fixed: of("fixed"),
@@ -180,8 +187,8 @@ export async function previewInvoice(shop: ShopHandle, jobId: number) {
     depositLeftMinor: depositLeftOf(payments),
     payments,
     live: live ? { id: live.id, written: live.written, state: live.state } : null,
-    joinable: live ? [] : await joinableTo(shop, jobId),
-    drafts: live ? [] : await draftsToJoin(shop, jobId),
-    payOn: await firstOpenDay(shop.read, dayIn(settings.zone, shop.now)),
+    joinable,
+    drafts,
+    payOn,
   };
 }

@@ -4,6 +4,7 @@ import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
+import { fetched } from "../common/chunks";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { costless } from "./basis";
@@ -33,30 +34,34 @@ async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
     select: { invoiceId: true, job: { select: { id: true, number: true } } },
     orderBy: { id: "asc" },
   });
-  const problems: string[] = [];
-  for (const { invoiceId, job } of shared) {
-    const other =
-      (await shop.read.invoice.findFirst({
-        where: { ...live, jobId: job.id },
-        select: { id: true },
-        orderBy: { id: "asc" },
-      })) ?? shared.find((one) => one.job.id === job.id && one.invoiceId !== invoiceId);
-    if (other) problems.push(`Job ${job.number} stands on two invoices.`);
-  }
-  return [...new Set(problems)];
+  const own = await fetched([...new Set(shared.map(({ job }) => job.id))], (some) =>
+    shop.read.invoice.findMany({
+      where: { ...live, jobId: { in: some } },
+      select: { jobId: true },
+      orderBy: { id: "asc" },
+    }),
+  );
+  const charged = new Set(own.map((row) => row.jobId));
+  const invoices = new Map<number, Set<number>>();
+  for (const { invoiceId, job } of shared)
+    invoices.set(job.id, (invoices.get(job.id) ?? new Set<number>()).add(invoiceId));
+  const twice = shared.filter(({ job }) => charged.has(job.id) || (invoices.get(job.id)?.size ?? 0) > 1);
+  return [...new Set(twice.map(({ job }) => `Job ${job.number} stands on two invoices.`))];
 }
 
 /** What is wrong with the numbers of a kind of document: a gap, a counter that does not follow, a number written otherwise. */
 export async function seriesProblems(shop: ShopHandle, kind: DocumentKind): Promise<string[]> {
-  const rows = await shop.read.invoice.findMany({
-    where: { kind, state: "issued" },
-    select: { number: true, written: true },
-    orderBy: { number: "asc" },
-  });
-  const counter = await shop.read.counter.findUnique({
-    where: { name: kind },
-    select: { next: true, prefix: true, yearly: true },
-  });
+  const [rows, counter] = await Promise.all([
+    shop.read.invoice.findMany({
+      where: { kind, state: "issued" },
+      select: { number: true, written: true },
+      orderBy: { number: "asc" },
+    }),
+    shop.read.counter.findUnique({
+      where: { name: kind },
+      select: { next: true, prefix: true, yearly: true },
+    }),
+  ]);
   const numbers = rows.map((row) => row.number ?? 0);
   const last = numbers.at(-1);
   if (last === undefined) return [];

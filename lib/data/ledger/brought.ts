@@ -22,12 +22,9 @@ export async function broughtBefore(
 ): Promise<ReadonlyMap<AccountUse, number>> {
   const sums = new Map<AccountUse, number>();
   const add = (use: AccountUse, minor: number) => sums.set(use, (sums.get(use) ?? 0) + minor);
-  const stand = await standBefore(shop.read, day);
-  add("receivable", stand.receivable);
-  add("customerBalance", stand.customerBalance);
-  add("deposits", stand.deposits);
-  const [{ _sum: documents }, { _sum: prepaid }, payments, held, { _sum: counts }, { _sum: moves }] =
+  const [stand, { _sum: documents }, { _sum: prepaid }, payments, held, { _sum: counts }, { _sum: moves }] =
     await Promise.all([
+      standBefore(shop.read, day),
       shop.read.invoice.aggregate({
         where: { state: "issued", issuedOn: { lt: day } },
         _sum: { netMinor: true, taxMinor: true },
@@ -54,6 +51,9 @@ export async function broughtBefore(
       }),
       shop.read.drawerMove.aggregate({ where: { day: { lt: day } }, _sum: { amountMinor: true } }),
     ]);
+  add("receivable", stand.receivable);
+  add("customerBalance", stand.customerBalance);
+  add("deposits", stand.deposits);
   add("workTaxed", 0 - (documents.netMinor ?? 0));
   add("tax", 0 - (documents.taxMinor ?? 0));
   add("deposits", prepaid.prepaidMinor ?? 0);

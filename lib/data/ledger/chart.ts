@@ -26,9 +26,13 @@ export async function readBook(shop: ShopHandle): Promise<Book> {
 
 /** As readBook, out of a transaction of the caller's. */
 export async function bookIn(db: Db): Promise<Book> {
-  const { country } = await db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { country: true } });
+  const [{ country }, book, rows, uses] = await Promise.all([
+    db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { country: true } }),
+    db.ledgerBook.findUnique({ where: { id: 1 } }),
+    db.ledgerAccount.findMany({ orderBy: { code: "asc" }, take: MOST_ACCOUNTS }),
+    db.ledgerUse.findMany({ orderBy: { use: "asc" } }),
+  ]);
   const start = startingChart(country);
-  const book = await db.ledgerBook.findUnique({ where: { id: 1 } });
   if (!book)
     return {
       chart: { accounts: start.accounts, uses: start.uses },
@@ -37,10 +41,8 @@ export async function bookIn(db: Db): Promise<Book> {
       source: start.source,
       version: 1,
     };
-  const rows = await db.ledgerAccount.findMany({ orderBy: { code: "asc" }, take: MOST_ACCOUNTS });
   const kept = new Set(rows.map((row) => row.code));
   const codes = new Map(rows.map((row) => [row.id, row.code]));
-  const uses = await db.ledgerUse.findMany({ orderBy: { use: "asc" } });
   return {
     chart: {
       accounts: [...rows.map(accountOf), ...missingAccounts(start, uses, kept)],

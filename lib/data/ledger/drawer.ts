@@ -9,7 +9,7 @@ const PAGE = 500;
  * between. The payments themselves are events of their own.
  */
 export async function drawerIn(shop: ShopHandle, days: LedgerRange): Promise<DrawerChanged[]> {
-  return [...(await countsIn(shop, days)), ...(await movesIn(shop, days))];
+  return (await Promise.all([countsIn(shop, days), movesIn(shop, days)])).flat();
 }
 
 async function countsIn(shop: ShopHandle, { from, to }: LedgerRange): Promise<DrawerChanged[]> {

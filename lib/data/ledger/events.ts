@@ -58,12 +58,13 @@ export async function* eventsWithBefore(
 
 async function eventsIn(shop: ShopHandle, { from, to, stockToo }: EventsAsked): Promise<LedgerEvent[]> {
   const days = { from, to };
-  return dayByDay([
-    ...(await documentsOf(shop, { issuedOn: { gte: from, lte: to } })),
-    ...(await paymentsOf(shop, { paidOn: { gte: from, lte: to } })),
-    ...(await drawerIn(shop, days)),
-    ...(stockToo ? await stockIn(shop, days) : []),
+  const events: LedgerEvent[][] = await Promise.all([
+    documentsOf(shop, { issuedOn: { gte: from, lte: to } }),
+    paymentsOf(shop, { paidOn: { gte: from, lte: to } }),
+    drawerIn(shop, days),
+    stockToo ? stockIn(shop, days) : [],
   ]);
+  return dayByDay(events.flat());
 }
 
 /** What happened before a day to the positions of some events. */
@@ -78,17 +79,14 @@ async function before(shop: ShopHandle, events: readonly LedgerEvent[], day: str
   const [invoices, sales] = [[...ids.invoice], [...ids.sale]];
   const issuedOn = { lt: day };
   const paidOn = { lt: day };
-  return dayByDay([
-    ...(await fetched(invoices, (some) => documentsOf(shop, { issuedOn, saleId: null, id: { in: some } }))),
-    ...(await fetched(invoices, (some) =>
-      documentsOf(shop, { issuedOn, saleId: null, creditsId: { in: some } }),
-    )),
-    ...(await fetched(sales, (some) => documentsOf(shop, { issuedOn, saleId: { in: some } }))),
-    ...(await fetched(invoices, (some) =>
-      paymentsOf(shop, { paidOn, saleId: null, invoiceId: { in: some } }),
-    )),
-    ...(await fetched(sales, (some) => paymentsOf(shop, { paidOn, saleId: { in: some } }))),
+  const earlier: LedgerEvent[][] = await Promise.all([
+    fetched(invoices, (some) => documentsOf(shop, { issuedOn, saleId: null, id: { in: some } })),
+    fetched(invoices, (some) => documentsOf(shop, { issuedOn, saleId: null, creditsId: { in: some } })),
+    fetched(sales, (some) => documentsOf(shop, { issuedOn, saleId: { in: some } })),
+    fetched(invoices, (some) => paymentsOf(shop, { paidOn, saleId: null, invoiceId: { in: some } })),
+    fetched(sales, (some) => paymentsOf(shop, { paidOn, saleId: { in: some } })),
   ]);
+  return dayByDay(earlier.flat());
 }
 
 async function* detailedEvents(

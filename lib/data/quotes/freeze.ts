@@ -2,14 +2,14 @@ import type { ShopTx } from "@/lib/db/shop";
 import type { QuoteFacts } from "@/lib/domain/quoting/facts";
 import { agreedDiscount } from "@/lib/domain/quoting/price";
 import type { QuoteView } from "@/lib/domain/quoting/result";
-import type { SaidOfNumber } from "@/lib/domain/tax/sellerNumber";
+import { type SaidOfNumber, saidOfNumber } from "@/lib/domain/tax/sellerNumber";
 import { recordOfShape } from "@/lib/domain/tuning/needleRecord";
 import type { Observation } from "@/lib/domain/tuning/rideTypes";
 import { type Said, wordsIn } from "@/lib/words/words";
 import { bikeName } from "../bikes/bikeName";
 import type { FrozenQuote, FrozenSetting } from "../documents/quote";
 import { LETTERHEAD } from "../shop/letterhead";
-import { numberSaid } from "../shop/taxTerms";
+import { inCompanyRegister } from "../shop/taxTerms";
 import type { FoundQuote } from "./rows";
 import { withoutCost } from "./withoutCost";
 
@@ -20,14 +20,17 @@ export async function letterheadOf(
   tx: Pick<ShopTx, "settings" | "taxTerms">,
   say: (text: string) => string = (text) => text,
 ): Promise<Letterhead> {
-  const head = await tx.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { ...LETTERHEAD, taxRegime: true, country: true, ownTerms: true },
-  });
+  const [head, registered] = await Promise.all([
+    tx.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { ...LETTERHEAD, taxRegime: true, country: true, ownTerms: true },
+    }),
+    inCompanyRegister(tx),
+  ]);
   const { taxRegime, country, ...said } = head;
   return {
     ...said,
-    ...(await numberSaid(tx, { taxRegime, country })),
+    ...saidOfNumber(taxRegime, country, registered),
     documentNote: say(head.documentNote),
     ownTerms: say(head.ownTerms),
   };

@@ -45,12 +45,14 @@ export async function previewQuote(
   const found = await findQuote(shop.read, id);
   if (!found) return null;
   const { quote, revision } = found;
-  const staffFacts = await factsOf(shop.read, found, shop.now);
-  const today = dayIn(staffFacts.terms.zone, shop.now);
   const { customer, number, version } = quote;
-  const withheld = await withheldFrom(shop.read, letterDue(quote), customer);
-  const head = { id, number, version, state: stateOn(today, quote), customer, withheld };
+  const [staffFacts, withheld] = await Promise.all([
+    factsOf(shop.read, found, shop.now),
+    withheldFrom(shop.read, letterDue(quote), customer),
+  ]);
+  const today = dayIn(staffFacts.terms.zone, shop.now);
   const { facts, say } = await spokenTo(shop.read, staffFacts, customer.language);
+  const head = { id, number, version, state: stateOn(today, quote), customer, withheld };
   if (revision.frozen !== null) {
     // As a customer's page does: its own language, whatever it was when the quote was sent.
     const { locale } = facts.terms;
@@ -58,11 +60,15 @@ export async function previewQuote(
   }
   const view = computeQuote(facts);
   const said = storedBelowMargin(revision.belowMargin);
-  const kept = await keptAlternatives(shop.read, id);
+  const [kept, letterhead, did] = await Promise.all([
+    keptAlternatives(shop.read, id),
+    letterheadOf(shop.read, say),
+    didHere(shop.read, found),
+  ]);
   const { offered, refused } = await attempt(() => offerOf(facts, view, kept, letters));
-  const frozen = freeze(titled(found, say), facts, view, await letterheadOf(shop.read, say), today, {
+  const frozen = freeze(titled(found, say), facts, view, letterhead, today, {
     ...offered,
-    ...(await didHere(shop.read, found)),
+    ...did,
   });
   const stops = [
     ...view.warnings.filter((warning) => warning.stops),

@@ -35,9 +35,13 @@ export async function policiesOf(
       orderBy: { id: "asc" },
     }),
   ]);
-  const suppliers = await usualSuppliers(shop, costs);
-  const [one] = suppliers.size === 1 && parts.length === 1 ? suppliers.values() : [];
-  const leads = await leadsBySupplier(shop, one);
+  // Of one part only its supplier's are read; those of many parts do not wait to be told whose.
+  const [suppliers, all] = await Promise.all([
+    usualSuppliers(shop, costs),
+    parts.length === 1 ? null : leadsBySupplier(shop),
+  ]);
+  const [one] = suppliers.size === 1 ? suppliers.values() : [];
+  const leads = all ?? (await leadsBySupplier(shop, one));
   const uses = Map.groupBy(moves, (move) => move.partId);
   const first = new Map(firsts.map((row) => [row.partId, row._min.at]));
   const cost = new Map(costs.map((row) => [row.id, row.averageE4 ?? row.costE4]));

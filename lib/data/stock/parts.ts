@@ -85,7 +85,8 @@ export async function listFamilies(shop: ShopHandle): Promise<string[]> {
 
 /** One part with what is reserved of it and its newest moves. Costs only where they may be seen. */
 export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
-  const found = await shop.read.part.findUnique({
+  const staff = shop.read.staff.findMany({ select: { id: true, name: true }, orderBy: { id: "asc" } });
+  const asked = shop.read.part.findUnique({
     where: { id },
     select: {
       ...ROW,
@@ -135,13 +136,10 @@ export async function getPart(shop: ShopHandle, id: number, withCost: boolean) {
       },
     },
   });
+  const [found, people] = await Promise.all([asked, staff]);
   if (!found) return null;
   const { reservations, moves, costE4, averageE4, ...part } = found;
-  const who = new Map(
-    (await shop.read.staff.findMany({ select: { id: true, name: true }, orderBy: { id: "asc" } })).map(
-      (s) => [s.id, s.name],
-    ),
-  );
+  const who = new Map(people.map((s) => [s.id, s.name]));
   return {
     ...shown(part),
     convention: part.convention,

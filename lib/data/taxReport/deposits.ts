@@ -4,7 +4,7 @@ import { settled } from "@/lib/domain/invoices/held";
 import { ratesOf, taxFor } from "@/lib/domain/tax/rates";
 import { entriesOfDeposits, type JobHappening } from "@/lib/domain/taxReport/entries";
 import type { TaxedAmount } from "@/lib/domain/taxReport/split";
-import { chunks } from "../common/chunks";
+import { chunks, fetched } from "../common/chunks";
 import { storedQuote } from "../documents/quote";
 import type { ShownEntry } from "./byMoney";
 
@@ -63,11 +63,12 @@ export async function* depositEntries(
       select: JOB,
       orderBy: { id: "asc" },
     });
+    const issues = await issuesOf(read, jobs);
     for (const job of jobs) {
-      const invoices = [...job.invoices, ...job.alsoOn.map((one) => one.invoice)];
+      const invoices = invoicesOf(job);
       const held = job.payments.reduce((sum, payment) => sum + Math.abs(settled(payment)), 0);
       if (held === 0) continue;
-      const happened = await happenedTo(read, job.payments, invoices);
+      const happened = happenedTo(job.payments, invoices, issues);
       const { id, number } = job;
       yield entriesOfDeposits(happened, agreedOf(job.revision.frozen, standard)).map((entry) => ({
         ...entry,
@@ -80,18 +81,34 @@ export async function* depositEntries(
   }
 }
 
+type Job = Prisma.JobGetPayload<{ select: typeof JOB }>;
+
+const invoicesOf = ({ invoices, alsoOn }: Pick<Job, "invoices" | "alsoOn">): Invoice[] => [
+  ...invoices,
+  ...alsoOn.map((one) => one.invoice),
+];
+
+/** When the invoices of some jobs were issued; each is once. */
+async function issuesOf(read: ShopReader, jobs: readonly Job[]): Promise<ReadonlyMap<number, Date>> {
+  const ids = [...new Set(jobs.flatMap((job) => invoicesOf(job).map((one) => one.id)))];
+  const rows = await fetched(ids, (some) =>
+    read.auditEntry.findMany({
+      where: { noun: "invoice", act: "issued", nounId: { in: some } },
+      select: { nounId: true, at: true },
+      orderBy: { id: "desc" },
+      take: 200,
+    }),
+  );
+  // The newest first, so that the oldest stands.
+  return new Map(rows.flatMap(({ nounId, at }) => (nounId === null ? [] : [[nounId, at] as const])));
+}
+
 /** Money, issues and full credits of a job in the order that they were recorded. */
-async function happenedTo(
-  read: ShopReader,
-  payments: Prisma.JobGetPayload<{ select: typeof JOB }>["payments"],
+function happenedTo(
+  payments: Job["payments"],
   invoices: readonly Invoice[],
-): Promise<JobHappening[]> {
-  const issues = await read.auditEntry.findMany({
-    where: { noun: "invoice", act: "issued", nounId: { in: invoices.map((one) => one.id) } },
-    select: { nounId: true, at: true },
-    orderBy: { id: "asc" },
-    take: 200,
-  });
+  issues: ReadonlyMap<number, Date>,
+): JobHappening[] {
   const events: (JobHappening & { readonly at: number; readonly rank: number })[] = [
     ...payments.map((row) => ({
       kind: "money" as const,
@@ -103,13 +120,12 @@ async function happenedTo(
     })),
     ...invoices.flatMap((invoice) => {
       const last = invoice.takenBack ? invoice.creditedBy.at(-1) : undefined;
-      const issued = issues.find((one) => one.nounId === invoice.id);
       return [
         {
           kind: "invoiced" as const,
           on: invoice.issuedOn ?? "",
           ref: `d${invoice.id}`,
-          at: issued?.at.getTime() ?? 0,
+          at: issues.get(invoice.id)?.getTime() ?? 0,
           rank: 1,
         },
         ...(last

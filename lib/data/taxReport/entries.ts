@@ -21,13 +21,24 @@ export interface TaxQuery extends Days {
 const PAGE = 200;
 
 /** Every entry of a part in a stretch of days, each with what it stands on, read in pieces. */
-export async function* taxEntries(read: ShopReader, query: TaxQuery, part: Part): AsyncGenerator<ShownEntry> {
+export async function* taxEntries(
+  read: ShopReader,
+  query: TaxQuery,
+  part: Part,
+  touched = touchedOnce(read, query),
+): AsyncGenerator<ShownEntry> {
   if (part === "main" && query.basis === "issued") return yield* issuedEntries(read, query);
   if (part === "deposits" && !query.depositsReceived) return;
   if (part === "off" && query.basis === "paid") return;
   const inside = ({ on }: ShownEntry) => on >= query.from && on <= query.to;
-  for await (const some of partOf(read, await touchedIn(read, query, part === "main"), part))
-    yield* some.filter(inside);
+  const all = part === "main" ? touchedIn(read, query, true) : touched();
+  for await (const some of partOf(read, await all, part)) yield* some.filter(inside);
+}
+
+/** What something happened to besides sales, read once, when it is first asked for. */
+export function touchedOnce(read: ShopReader, days: Days): () => Promise<Touched> {
+  let touched: Promise<Touched> | undefined;
+  return () => (touched ??= touchedIn(read, days, false));
 }
 
 /** Every entry of every part, each with the part that it is of. */

@@ -1,9 +1,11 @@
 import type { ShopReader } from "@/lib/db/shop";
 import { type Days, monthsOf } from "@/lib/domain/taxReport/periods";
 import { summaryOf, type TaxCell, type TaxSummary } from "@/lib/domain/taxReport/summary";
+import { chunks } from "../common/chunks";
 import type { ShownEntry } from "./byMoney";
-import { type Part, paidEntries, type TaxQuery, taxEntries } from "./entries";
+import { type Part, paidEntries, type TaxQuery, taxEntries, touchedOnce } from "./entries";
 import { plainCells, touchedBesides } from "./plain";
+import { MONTHS } from "./touched";
 
 /** The parts of a report, and what they come to together; a part that a basis or a regime does not have is null. */
 export interface TaxReport {
@@ -16,36 +18,47 @@ export interface TaxReport {
 
 /** The tax summary of a stretch of days. Documents are added up by the database, a month at a time; money in pieces. */
 export async function taxReport(read: ShopReader, query: TaxQuery): Promise<TaxReport> {
-  const main = await partSummary(read, query, "main");
-  const deposits = query.depositsReceived ? await partSummary(read, query, "deposits") : null;
-  const off = query.basis === "issued" ? await partSummary(read, query, "off") : null;
+  // Of the same days, both look at what something happened to.
+  const touched = touchedOnce(read, query);
+  const [main, deposits, off] = await Promise.all([
+    partSummary(read, query, "main"),
+    query.depositsReceived ? partSummary(read, query, "deposits", touched) : null,
+    query.basis === "issued" ? partSummary(read, query, "off", touched) : null,
+  ]);
   return { main, deposits, off, all: summaryOf([...main.cells, ...(deposits?.cells ?? [])]) };
 }
 
-async function partSummary(read: ShopReader, query: TaxQuery, part: Part): Promise<TaxSummary> {
-  if (part !== "main") return summaryOf(await cellsOf(taxEntries(read, query, part)));
+async function partSummary(
+  read: ShopReader,
+  query: TaxQuery,
+  part: Part,
+  touched = touchedOnce(read, query),
+): Promise<TaxSummary> {
+  if (part !== "main") return summaryOf(await cellsOf(taxEntries(read, query, part, touched)));
   return query.basis === "issued" ? issuedSummary(read, query) : paidSummary(read, query);
 }
 
 async function issuedSummary(read: ShopReader, days: Days): Promise<TaxSummary> {
   const cells: TaxCell[] = [];
-  for (const { from, to } of monthsOf(days)) {
-    const rows = await read.invoiceTax.groupBy({
-      by: ["category", "rateBp"],
-      where: { issuedOn: { gte: from, lte: to } },
-      _sum: { netMinor: true, taxMinor: true },
-      _count: { id: true },
-    });
-    for (const { category, rateBp, _sum, _count } of rows)
-      cells.push({
-        category,
-        rateBp,
-        netMinor: _sum.netMinor ?? 0,
-        taxMinor: _sum.taxMinor ?? 0,
-        count: _count.id,
-      });
-  }
+  for (const months of chunks(monthsOf(days), MONTHS))
+    cells.push(...(await Promise.all(months.map((month) => issuedCells(read, month)))).flat());
   return summaryOf(cells);
+}
+
+async function issuedCells(read: ShopReader, { from, to }: Days): Promise<TaxCell[]> {
+  const rows = await read.invoiceTax.groupBy({
+    by: ["category", "rateBp"],
+    where: { issuedOn: { gte: from, lte: to } },
+    _sum: { netMinor: true, taxMinor: true },
+    _count: { id: true },
+  });
+  return rows.map(({ category, rateBp, _sum, _count }) => ({
+    category,
+    rateBp,
+    netMinor: _sum.netMinor ?? 0,
+    taxMinor: _sum.taxMinor ?? 0,
+    count: _count.id,
+  }));
 }
 
 /** What counts by money: what was paid as a whole is added up by the database, a month at a time; the rest entry by entry. */
@@ -53,8 +66,8 @@ async function paidSummary(read: ShopReader, query: TaxQuery): Promise<TaxSummar
   const cells: TaxCell[] = [];
   const [sales, invoices] = [new Set<number>(), new Set<number>()];
   for (const days of monthsOf(query)) {
-    cells.push(...(await plainCells(read, days)));
-    const touched = await touchedBesides(read, days);
+    const [plain, touched] = await Promise.all([plainCells(read, days), touchedBesides(read, days)]);
+    cells.push(...plain);
     for (const id of touched.sales) sales.add(id);
     for (const id of touched.invoices) invoices.add(id);
   }

@@ -1,9 +1,12 @@
 import type { Prisma } from "@/lib/db/generated/sqlite/shop/client";
 import type { ShopReader } from "@/lib/db/shop";
 import { type Days, monthsOf } from "@/lib/domain/taxReport/periods";
+import { chunks } from "../common/chunks";
 
 /** So many rows are read at once: between them other requests go on. */
 const PAGE = 500;
+/** So many months are read at once: most stretches are one quarter. */
+export const MONTHS = 3;
 
 /** What something of money happened to in a stretch of days: the invoices, sales and jobs whose tax may have changed by it. */
 export interface Touched {
@@ -17,12 +20,14 @@ export async function touchedIn(read: ShopReader, days: Days, sales: boolean): P
   const of = sales ? {} : { saleId: null };
   const touched = { invoices: new Set<number>(), sales: new Set<number>(), jobs: new Set<number>() };
   const add = (to: Set<number>, id: number | null) => id !== null && to.add(id);
-  for (const { from, to } of monthsOf(days)) {
+  const money = async ({ from, to }: Days) => {
     for await (const row of paymentsOf(read, { ...of, paidOn: { gte: from, lte: to } })) {
       if (row.saleId !== null) add(touched.sales, row.saleId);
       else if (row.invoiceId !== null) add(touched.invoices, row.invoiceId);
       else add(touched.jobs, row.jobId);
     }
+  };
+  const papers = async ({ from, to }: Days) => {
     for await (const row of documentsOf(read, { ...of, issuedOn: { gte: from, lte: to } })) {
       if (row.saleId !== null) add(touched.sales, row.saleId);
       else {
@@ -31,7 +36,9 @@ export async function touchedIn(read: ShopReader, days: Days, sales: boolean): P
         for (const { jobId } of row.furtherJobs) add(touched.jobs, jobId);
       }
     }
-  }
+  };
+  for (const months of chunks(monthsOf(days), MONTHS))
+    await Promise.all(months.flatMap((month) => [money(month), papers(month)]));
   return touched;
 }
 

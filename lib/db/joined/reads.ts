@@ -2,6 +2,7 @@ import { postgresUrl } from "../folders";
 import type { DatabaseKind } from "../schemaFiles";
 import { askerOf } from "../sharedClient";
 import { Asking, LeftToPrisma, type Words, words } from "./asking";
+import { summedByGroup } from "./groups";
 import { EACH_ONCE, listOf, rowOf } from "./row";
 import { counted, summed } from "./sums";
 import { type Table, tablesOf } from "./tables";
@@ -14,6 +15,7 @@ interface Raw {
 type Read = (args?: unknown) => PromiseLike<unknown>;
 
 const ONE = new Set(["findUnique", "findFirst", "findUniqueOrThrow", "findFirstOrThrow"]);
+const SUMS = ["_sum", "_min", "_max", "_count", "_avg"];
 const READS = new Set([...ONE, "findMany", "count", "aggregate", "groupBy"]);
 /** Longer lists are left to Prisma's client, which reads their tables one by one and gives way to others between. */
 const LONGEST = 2_000;
@@ -73,12 +75,14 @@ function partOf(ask: Asking, name: string, table: Table, args: unknown): Part {
   const given = args === undefined ? {} : words(args);
   if (name === "count") return counted(ask, table, given);
   if (name === "aggregate") return summed(ask, table, given);
+  if (typeof given.take === "number" && given.take > LONGEST) throw new LeftToPrisma();
+  if (name === "groupBy" && SUMS.some((sum) => given[sum] !== undefined))
+    return summedByGroup(ask, table, given, UNLIMITED);
   if (name === "groupBy") return partOf(ask, "findMany", table, grouped(given));
   if (name.startsWith("findUnique")) demandKey(given.where);
   const alias = ask.alias();
   const row = rowOf(ask, table, alias, given);
   const one = ONE.has(name);
-  if (typeof given.take === "number" && given.take > LONGEST) throw new LeftToPrisma();
   const sql = listOf(ask, table, alias, row, one ? { ...given, take: 1 } : given).sql;
   const none = name.endsWith("OrThrow") ? undefined : null;
   return {

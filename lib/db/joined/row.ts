@@ -132,11 +132,13 @@ export function listOf(
   ]
     .filter((text) => text !== "")
     .join(" ");
-  return {
-    sql:
-      ask.schema === undefined
-        ? // The arrays of rows are put together as text: SQLite's JSON functions would read each of them anew.
-          `(SELECT '[' || coalesce(group_concat("r", ','), '') || ']' FROM (${rows}))`
-        : `(SELECT coalesce(json_agg("r"), '[]'::json) FROM (${rows}) AS ${ask.alias()})`,
-  };
+  return { sql: asList(ask, rows) };
+}
+
+/** Rows with a JSON array each, as one JSON array. */
+export function asList(ask: Asking, rows: string): string {
+  // The arrays of rows are put together as text: SQLite's JSON functions would read each of them anew.
+  if (ask.schema === undefined)
+    return `(SELECT '[' || coalesce(group_concat("r", ','), '') || ']' FROM (${rows}))`;
+  return `(SELECT coalesce(json_agg("r"), '[]'::json) FROM (${rows}) AS ${ask.alias()})`;
 }

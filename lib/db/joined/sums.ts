@@ -14,30 +14,46 @@ export function counted(ask: Asking, table: Table, { where, ...others }: Words):
 
 /** Sums, least and greatest values and counts of columns over the rows that are wanted. */
 export function summed(ask: Asking, table: Table, { where, ...wanted }: Words): Part {
-  const cells = Object.entries(wanted).flatMap(([how, of]) =>
+  const sums = sumsOf(ask, table, wanted);
+  return {
+    sql: `(SELECT ${arrayOf(ask, sums)} ${rowsOf(ask, table, where)})`,
+    rows: 1,
+    read: (answer) => readSums(sums, JSON.parse(answer) as unknown[]),
+  };
+}
+
+/** Sums of a column, with the word for them. */
+interface Sum {
+  readonly how: string;
+  readonly name: string;
+  readonly sql: string;
+  read(value: unknown): unknown;
+}
+
+export function sumsOf(ask: Asking, table: Table, wanted: Words): Sum[] {
+  return Object.entries(wanted).flatMap(([how, of]) =>
     of === undefined
       ? []
       : Object.keys(words(of)).map((name) => ({ how, name, ...sumOf(ask, table, how, name) })),
   );
+}
+
+export function readSums(sums: readonly Sum[], values: readonly unknown[]): Record<string, unknown> {
+  const found: Record<string, Record<string, unknown>> = {};
+  for (const [at, { how, name, read }] of sums.entries())
+    found[how] = { ...found[how], [name]: read(values[at]) };
+  return found;
+}
+
+export function arrayOf(ask: Asking, cells: readonly { readonly sql: string }[]): string {
   const array = ask.schema === undefined ? "json_array" : "json_build_array";
-  const sql = `(SELECT ${array}(${cells.map((cell) => cell.sql).join(", ")}) ${rowsOf(ask, table, where)})`;
-  return {
-    sql,
-    rows: 1,
-    read: (answer) => {
-      const values = JSON.parse(answer) as unknown[];
-      const found: Record<string, Record<string, unknown>> = {};
-      for (const [at, { how, name, read }] of cells.entries())
-        found[how] = { ...found[how], [name]: read(values[at]) };
-      return found;
-    },
-  };
+  return `${array}(${cells.map((cell) => cell.sql).join(", ")})`;
 }
 
 /** Kept to one name in every statement: nothing is linked with these rows. */
-const ROWS = "t0";
+export const ROWS = "t0";
 
-function rowsOf(ask: Asking, table: Table, where: unknown): string {
+export function rowsOf(ask: Asking, table: Table, where: unknown): string {
   const wanted = condition(ask, table, ROWS, where);
   return `${ask.from(table, ROWS)}${wanted === "" ? "" : ` WHERE ${wanted}`}`;
 }

@@ -32,9 +32,12 @@ export default async function TaxPage({
   const { locale, zone, taxRegime, currency } = shop.settings;
   const terms = await taxTermsOf(shop.read, taxRegime);
   const { months, ...query } = taxStretch(await searchParams, terms, dayIn(zone, shop.now));
-  const report = await taxReport(shop.read, { ...query, depositsReceived: terms.depositsReceived });
+  const [report, through] = await Promise.all([
+    taxReport(shop.read, { ...query, depositsReceived: terms.depositsReceived }),
+    closedThrough(shop.read),
+  ]);
   const cells = { slug, query, formats: { currency, locale, taxRegime } };
-  const closed = (await closedThrough(shop.read)) >= query.to;
+  const closed = through >= query.to;
   const { main, deposits, off, all } = report;
   const search = new URLSearchParams({ ...query }).toString();
   return (

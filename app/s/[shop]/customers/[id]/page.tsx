@@ -37,15 +37,16 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
     const merged = await keptInstead(shop.read, "customer", pathId(id));
     return merged ? redirect(`/s/${slug}/customers/${merged.keptId}`) : notFound();
   }
-  const balanceMinor = withInvoices ? await balanceOf(shop, customer.id) : 0;
-  const owing = withInvoices
-    ? (await openInvoices(shop, customer.id)).length + (await openDeposits(shop.read, customer.id)).length
-    : 0;
-  const reminders = withInvoices
-    ? await remindersOf(shop.read, { customerId: customer.id }, dayOf(shop.now.getTime(), shop.settings.zone))
-    : null;
-  const kept = isErased(customer) && withInvoices ? await keptOf(shop, customer.id) : null;
-  const missed = await noShowsOf(shop, customer.id);
+  const today = dayOf(shop.now.getTime(), shop.settings.zone);
+  const [balanceMinor, invoices, deposits, reminders, kept, missed] = await Promise.all([
+    withInvoices ? balanceOf(shop, customer.id) : 0,
+    withInvoices ? openInvoices(shop, customer.id) : [],
+    withInvoices ? openDeposits(shop.read, customer.id) : [],
+    withInvoices ? remindersOf(shop.read, { customerId: customer.id }, today) : null,
+    isErased(customer) && withInvoices ? keptOf(shop, customer.id) : null,
+    noShowsOf(shop, customer.id),
+  ]);
+  const owing = invoices.length + deposits.length;
   const { locale, zone, currency, units } = shop.settings;
   const formats: Formats = { slug, locale, zone, currency };
   const addBike = shop.can("bike.write") && (
@@ -97,7 +98,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
       <Quotes formats={formats} quotes={customer.quotes} />
       <Jobs formats={formats} jobs={customer.jobs} />
       {withInvoices && (
-        <Invoices formats={formats} invoices={customer.invoices} today={dayOf(shop.now.getTime(), zone)}>
+        <Invoices formats={formats} invoices={customer.invoices} today={today}>
           {balanceMinor > 0 && (
             <p className="mt-3">
               Balance, paid over what invoices came to:{" "}
@@ -118,7 +119,7 @@ export default async function CustomerPage({ params }: { params: Promise<{ shop:
               reminders={reminders}
               of={{ customerId: customer.id }}
               open={owing > 0}
-              today={dayOf(shop.now.getTime(), zone)}
+              today={today}
               currency={currency}
               locale={locale}
               mayChase={shop.can("chasing.write")}

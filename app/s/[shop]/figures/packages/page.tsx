@@ -30,7 +30,10 @@ export default async function PackageFigures({
   const query = await searchParams;
   const asked = FiguresQuery.parse(query);
   const ranges = await rangesFor(shop, asked);
-  const [now, before] = [await packageJobsIn(shop, ranges.range), await packageJobsIn(shop, ranges.before)];
+  const [now, before] = await Promise.all([
+    packageJobsIn(shop, ranges.range),
+    packageJobsIn(shop, ranges.before),
+  ]);
   const { currency, locale } = shop.settings;
   const chosen = now.packages.find((one) => one.packages === query.package);
   const jobs = chosen ? now.rows.filter((row) => row.packages === chosen.packages) : [];

@@ -35,8 +35,11 @@ export default async function StatementPage({
   const asked = StatementQuery.parse(await searchParams);
   const usual = usualDays(asked.to ?? dayIn(zone, shop.now));
   const days = { ...usual, ...(asked.from ? { from: asked.from } : {}) };
-  const made = await attempt(() => statementPaper(shop.read, customerId, days, shop.now));
-  const letters = await lettersAbout(shop.read, { noun: "customer", nounId: customerId });
+  const [made, letters, withheld] = await Promise.all([
+    attempt(() => statementPaper(shop.read, customerId, days, shop.now)),
+    lettersAbout(shop.read, { noun: "customer", nounId: customerId }),
+    withheldFrom(shop.read, "statement", customer),
+  ]);
   const file = `/api/s/${slug}/customers/${customerId}/statement?from=${days.from}&to=${days.to}`;
   return (
     <>
@@ -57,12 +60,7 @@ export default async function StatementPage({
               </LinkButton>
             )}
             {"paper" in made && shop.can("chasing.write") && (
-              <MailIt
-                slug={slug}
-                customer={customer}
-                days={days}
-                withheld={await withheldFrom(shop.read, "statement", customer)}
-              />
+              <MailIt slug={slug} customer={customer} days={days} withheld={withheld} />
             )}
           </>
         }
