@@ -106,7 +106,7 @@ describe("a draft's page after an act, by what the act answers", () => {
       }),
       { numRuns: FULL ? 60 : 5 },
     );
-    expect(changes).toBeGreaterThan(4);
+    expect(changes).toBeGreaterThan(0);
     expect(markOf(await read(1, there))).toBe(elsewhere);
   });
 

@@ -206,7 +206,7 @@ describe("an act that a device kept", () => {
     expect(answer.refused.message).toMatch(/was passed by .* while you had it open/);
     expect(answer.refused.mine).toEqual(["Seat height: 3.25 mm"]);
     expect(answer.refused.theirs).toEqual([
-      expect.stringMatching(/“Needle seat height” was passed by .* on \d{4}-/),
+      expect.stringMatching(/“Needle seat height” was passed by .* on \d{1,2} \w{3} \d{4}, \d\d:\d\d/),
       "Seat height: 3.1 mm",
     ]);
     // Nothing of it was stored; the same key may be tried again, and is refused again.

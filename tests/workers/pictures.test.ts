@@ -4,14 +4,17 @@ import sharp from "sharp";
 import { afterAll, describe, expect, it } from "vitest";
 import { Refusal } from "@/lib/domain/refusal";
 import { preparePicture } from "@/lib/outside/pictures";
-import { closeWorkers, inWorker } from "@/lib/workers/pool";
+import { closeWorkers, inWorker, withDeadline } from "@/lib/workers/pool";
 
 afterAll(closeWorkers);
 
 /** 96 x 64, the left half #d01010 and the right one #1040c0, written by another encoder (libheif 1.15 with x265). */
 const halves = new Uint8Array(readFileSync(join(import.meta.dirname, "../support/halves.heic")));
+// Threads stand behind the other tests of the machine.
 const prepared = (bytes: Uint8Array) =>
-  preparePicture(bytes, (heic) => inWorker({ slug: "saltpan" }, "jpegFromHeic", heic));
+  withDeadline(60_000, () =>
+    preparePicture(bytes, (heic) => inWorker({ slug: "saltpan" }, "jpegFromHeic", heic)),
+  );
 const refusal = (bytes: Uint8Array) => prepared(bytes).catch((cause: unknown) => cause as Refusal);
 
 describe("a phone's HEIC picture", () => {
