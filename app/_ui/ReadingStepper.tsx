@@ -1,6 +1,6 @@
 "use client";
 import { type KeyboardEvent, useId, useRef, useState } from "react";
-import { partedReading, type ReadingRule, readingIn, readingUnits } from "@/lib/domain/sheets/typedReading";
+import { offeredUnits, partedReading, type ReadingScale, readOn } from "@/lib/domain/sheets/readingScale";
 import { FieldError } from "./FieldFrame";
 import { figureText } from "./format";
 import { useFormField } from "./formContext";
@@ -18,8 +18,8 @@ export interface ReadingStepperProps {
   high?: number | undefined;
   decimals?: number | undefined;
   initial?: number | string | undefined;
-  /** Key of the setting that is measured. */
-  measures?: string | undefined;
+  /** The units it may be given in, and what can be. */
+  scale: ReadingScale;
   locale?: string | undefined;
 }
 
@@ -31,18 +31,7 @@ export function ReadingStepper({ name, label, initial, ...rest }: ReadingStepper
 
 type ReadingProps = Omit<ReadingStepperProps, "initial"> & { first: string };
 
-function Reading({
-  name,
-  label,
-  first,
-  unit,
-  step,
-  low,
-  high,
-  measures = "",
-  locale = "en",
-  ...rest
-}: ReadingProps) {
+function Reading({ name, label, first, unit, step, low, high, scale, locale = "en", ...rest }: ReadingProps) {
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const { error } = useFormField(name);
@@ -50,7 +39,7 @@ function Reading({
   const unitName = name.replace(/^readings\./, "units.");
   const [chosen, setChosen] = useState(useFormField(unitName, unit).value);
   const decimals = rest.decimals ?? decimalsOf(step);
-  const units = readingUnits(unit);
+  const units = offeredUnits(scale);
   // A step away from nothing would be a value that nobody read.
   const go = (way: 1 | -1) =>
     readDecimal(text) === null
@@ -63,7 +52,7 @@ function Reading({
     event.preventDefault();
     go(event.key === "ArrowUp" ? 1 : -1);
   };
-  const reading = readingOf({ name: label, unit, low: low ?? null, measures }, text, chosen);
+  const reading = readingOf(scale, unit, text, chosen);
   const limits = limitsOf(low, high, (limit) => figureText(limit, locale, decimals));
   const button = "w-16 flex-none text-[28px] font-bold leading-none hover:bg-hair";
   return (
@@ -134,11 +123,11 @@ function limitsOf(
 }
 
 /** The number in the hold point's own unit; null while there is none that can be. */
-function readingOf(rule: ReadingRule, text: string, chosen: string): number | null {
+function readingOf(scale: ReadingScale, own: string, text: string, chosen: string): number | null {
   const parted = partedReading(text);
   if (!parted) return null;
-  const found = readingIn(rule, parted.value, parted.unit || chosen);
-  return "value" in found ? found.value : null;
+  const found = readOn(scale, own, parted.value, parted.unit || chosen);
+  return typeof found === "number" ? found : null;
 }
 
 function Verdict({

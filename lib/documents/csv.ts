@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 
 /**
  * What a spreadsheet would run: a sign of a formula, full-width ones with it, behind whatever blanks and marks a program

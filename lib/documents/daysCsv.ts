@@ -1,6 +1,6 @@
 import type { PrintedDay } from "@/lib/domain/endOfDay/printed";
 import { type MethodTakings, netOf } from "@/lib/domain/endOfDay/takings";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { csvRows, toCsv } from "./csv";
 
 const FIELDS = [

@@ -2,7 +2,7 @@ import type { Einvoice, EinvoiceAdjustment, EinvoiceLine, TaxCode } from "@/lib/
 import { einvoiceOf } from "@/lib/domain/einvoice/fromPrinted";
 import { askOf } from "@/lib/domain/invoices/paying";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { Refusal } from "@/lib/domain/refusal";
 import { paperWords } from "@/lib/words/papers";
 import { dayText } from "./format";

@@ -1,4 +1,4 @@
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { csvRows, toCsv } from "./csv";
 
 interface RevenueRow {

@@ -1,5 +1,6 @@
 import { minorDigits } from "@/lib/domain/money/currency";
-import { majorText, priceText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
+import { priceText } from "@/lib/domain/money/scale";
 import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { kit } from "@/lib/words/kit";
 import { languageOf } from "@/lib/words/language";

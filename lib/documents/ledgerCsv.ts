@@ -1,6 +1,6 @@
 import type { BookedEntry } from "@/lib/domain/ledger/book";
 import type { TrialRow } from "@/lib/domain/ledger/trial";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { csvParts, WEEK_FIELDS } from "./csv";
 
 /** A column of a file: its name in the first row, and what stands in it. */

@@ -1,5 +1,5 @@
 import type { Column } from "@/lib/domain/chasing/accountLines";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { toCsv } from "./csv";
 
 /** One amount of a customer's account with its document. */

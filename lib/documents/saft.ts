@@ -2,7 +2,7 @@ import { fragment } from "xmlbuilder2";
 import type { BookedEntry, BookedLine } from "@/lib/domain/ledger/book";
 import { standardTaxCode } from "@/lib/domain/ledger/norwegian";
 import type { CustomerRow, LedgerRange, TrialRow } from "@/lib/domain/ledger/trial";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 
 /** A party as the file names it. */
 export interface SaftParty {

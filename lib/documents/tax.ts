@@ -1,4 +1,4 @@
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import type { TaxEntry } from "@/lib/domain/taxReport/entries";
 import { csvRows, toCsv } from "./csv";
 

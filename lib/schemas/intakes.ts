@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { partedReading, readingIn } from "../domain/sheets/typedReading";
+import { partedReading } from "../domain/sheets/readingScale";
+import { readingIn } from "../domain/sheets/typedReading";
 import { PLUGS } from "../domain/tuning/firstLook";
 import { recordId } from "./ids";
 import { ObservationSchema } from "./rides";

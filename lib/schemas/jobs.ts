@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { partedReading } from "../domain/sheets/typedReading";
+import { partedReading } from "../domain/sheets/readingScale";
 import { formId } from "./ids";
 import { type LateSaid, lateFields } from "./timeEntries";
 

@@ -2,9 +2,10 @@ import { Decimal as Base } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { roundToSum } from "@/lib/domain/money/allocate";
-import { exactly, nearest, pointed, product, quotient, sumOf } from "@/lib/domain/money/exact";
+import { exactly, nearest, product, quotient, sumOf } from "@/lib/domain/money/exact";
+import { majorText, pointed } from "@/lib/domain/money/major";
 import { roundHalfAway } from "@/lib/domain/money/round";
-import { amountOf, e4OfMinor, majorText, priceText } from "@/lib/domain/money/scale";
+import { amountOf, e4OfMinor, priceText } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** Another's decimal arithmetic, with digits enough that nothing here is cut off. */

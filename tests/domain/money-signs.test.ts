@@ -6,8 +6,8 @@ import { minorPerMajor } from "../../lib/domain/money/currency";
 import { type DocumentAmount, documentTotals, taxGroups } from "../../lib/domain/money/document";
 import { netsOfShown, taxOfShown } from "../../lib/domain/money/inclusive";
 import { lineNet } from "../../lib/domain/money/line";
+import { majorText } from "../../lib/domain/money/major";
 import { basisPoints, roundHalfAway, roundToStep } from "../../lib/domain/money/round";
-import { majorText } from "../../lib/domain/money/scale";
 import { Refusal } from "../../lib/domain/refusal";
 
 const positiveZero = (value: number) => expect(Object.is(value, 0)).toBe(true);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { marksOf, moneyText, unitPriceText } from "../../lib/domain/money/format";
+import { marksOf, moneyText } from "../../lib/domain/money/format";
 import { parseMoney } from "../../lib/domain/money/parse";
+import { unitPriceText } from "../../lib/domain/money/unitPrice";
 import { Refusal } from "../../lib/domain/refusal";
 
 // Marks and their places: Unicode CLDR, chart "Numbering systems", number symbols of each locale.

@@ -7,9 +7,10 @@ import { add, money, multiply, negate } from "../../lib/domain/money/arithmetic"
 import { cashRounding } from "../../lib/domain/money/cash";
 import { CURRENCIES, minorDigits } from "../../lib/domain/money/currency";
 import { formatMoney } from "../../lib/domain/money/format";
+import { majorText } from "../../lib/domain/money/major";
 import { parseMoney } from "../../lib/domain/money/parse";
 import { basisPoints, percent, roundHalfAway } from "../../lib/domain/money/round";
-import { amountOf, e4OfMinor, majorText, priceText } from "../../lib/domain/money/scale";
+import { amountOf, e4OfMinor, priceText } from "../../lib/domain/money/scale";
 import { Refusal } from "../../lib/domain/refusal";
 
 describe("currencies", () => {

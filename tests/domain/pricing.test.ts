@@ -11,7 +11,7 @@ import * as theirCurrencies from "dinero.js/currencies";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { lineNet } from "../../lib/domain/money/line";
-import { majorText } from "../../lib/domain/money/scale";
+import { majorText } from "../../lib/domain/money/major";
 import { invoiceTotals } from "../../lib/domain/pricing/document";
 import type { PriceFacts } from "../../lib/domain/pricing/facts";
 import { creditOf, deposit, netPriceOf } from "../../lib/domain/pricing/invoice";

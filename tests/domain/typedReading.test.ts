@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { partedReading, readingIn, readingUnits } from "@/lib/domain/sheets/typedReading";
+import { offeredUnits, partedReading, readOn } from "@/lib/domain/sheets/readingScale";
+import { readingIn, scaleOf } from "@/lib/domain/sheets/typedReading";
+import { namesOf, unitNamed } from "@/lib/domain/units/unitNamed";
+import { UNITS, type Unit } from "@/lib/domain/units/units";
 
 const hole = { name: "Lift hole", unit: "mm", low: 2.75, measures: "liftHoleMm" };
+
+const readingUnits = (unit: string) => offeredUnits(scaleOf({ unit, low: null, measures: "" }));
 
 describe("a reading as typed", () => {
   it("is a number with a point or a comma, and may carry its unit", () => {
@@ -33,5 +38,28 @@ describe("a reading as typed", () => {
     expect(readingUnits("mm")).toEqual(["mm", "in"]);
     expect(readingUnits("rpm")).toEqual([]);
     expect(readingUnits("turns out")).toEqual([]);
+  });
+
+  it("is judged by its scale alone as by the table of all units, whichever way its unit is written", () => {
+    const units = Object.keys(UNITS) as Unit[];
+    const texts = units.flatMap((unit) => [UNITS[unit].sign, unit, unit.toUpperCase(), ...namesOf(unit)]);
+    for (const own of units) {
+      const { sign, quantity } = UNITS[own];
+      const scale = scaleOf({ unit: sign, low: -1000, measures: "" });
+      for (const text of texts) {
+        const named = unitNamed(text);
+        const fits = named !== undefined && UNITS[named].quantity === quantity;
+        const read = readOn(scale, sign, 300, text);
+        expect([own, text, read === "unit"]).toEqual([own, text, !fits]);
+        if (named === own) expect([own, text, read]).toEqual([own, text, 300]);
+      }
+    }
+  });
+
+  it("is judged in a browser by what the hold point brings: its few units and what can be", () => {
+    expect(scaleOf(hole)).toMatchObject({ offered: 2, below: false, bounds: [0.5, 6] });
+    expect(readOn(scaleOf(hole), "mm", 0.3, "cm")).toBe(3);
+    expect(readOn(scaleOf(hole), "mm", 28, "")).toBe("bounds");
+    expect(readOn(scaleOf({ unit: "", low: null, measures: "" }), "", 12, "mm")).toBe("unit");
   });
 });

@@ -5,6 +5,7 @@ import { makesPart } from "@/lib/domain/packages/partOption";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { asksCarburettor } from "@/lib/domain/sheets/afterJob";
 import { settingsToMake } from "@/lib/domain/sheets/toMake";
+import { scaleOf } from "@/lib/domain/sheets/typedReading";
 import { zoneIn } from "../common/zone";
 import { comingOf, expectedOn } from "../orders/expected";
 import { LIES } from "../stock/lying";
@@ -189,10 +190,11 @@ export async function getCard(shop: ShopHandle, jobId: number) {
     carburettors: bike.carburettors,
     steps: steps.map(({ unsettled, holdPoints, ...step }) => ({
       ...step,
-      /** Each with the limits that it is held to now, and whether it has to say its carburettor. */
+      /** Each with the limits that it is held to now, what it can be, and whether it has to say its carburettor. */
       holdPoints: holdPoints.map((hold) => ({
         ...hold,
         ...(step.state === "todo" ? limitsOf(hold, step.position) : heldThen(hold)),
+        scale: scaleOf(hold),
         asksCarburettor: hold.kind === "reading" && asksCarburettor(hold, bike.carburettors.length),
       })),
       /** Jets that the step settles, each with those of its drawer that are free. */

@@ -1,6 +1,7 @@
 import type { PrintedLine } from "../invoices/printed";
 import { Decimal } from "../money/decimal";
-import { amountOf, MILLI, majorText, priceText } from "../money/scale";
+import { majorText } from "../money/major";
+import { amountOf, MILLI, priceText } from "../money/scale";
 import type { EinvoiceAdjustment, EinvoiceLine, TaxCode } from "./einvoice";
 import { unitCode } from "./units";
 

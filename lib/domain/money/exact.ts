@@ -80,10 +80,3 @@ export function nearest({ over, under }: Fraction): bigint {
   const whole = (2n * size + under) / (2n * under);
   return over < 0n ? -whole : whole;
 }
-
-/** `whole` with its last `places` digits behind a point: -1230 with 2 is "-12.30". */
-export function pointed(whole: bigint, places: number): string {
-  const size = String(whole < 0n ? -whole : whole).padStart(places + 1, "0");
-  const at = size.length - places;
-  return `${whole < 0n ? "-" : ""}${size.slice(0, at)}${places > 0 ? `.${size.slice(at)}` : ""}`;
-}

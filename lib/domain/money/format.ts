@@ -1,6 +1,6 @@
 import { Refusal } from "../refusal";
 import { minorDigits } from "./currency";
-import { majorText, priceText } from "./scale";
+import { majorText } from "./major";
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -39,7 +39,7 @@ export function formatMoney(minor: number, currency: string, locale: string): st
 const plain = new Map<string, Intl.NumberFormat>();
 
 /** An exact decimal text with the marks of a locale and a true minus sign. Throws Refusal for an unknown locale. */
-function marked(exact: string, locale: string): string {
+export function marked(exact: string, locale: string): string {
   const at = exact.indexOf(".");
   const digits = at < 0 ? 0 : exact.length - at - 1;
   const key = `${locale} ${digits}`;
@@ -64,11 +64,6 @@ function marked(exact: string, locale: string): string {
  */
 export function moneyText(minor: number, currency: string, locale: string): string {
   return marked(majorText(minor, currency), locale);
-}
-
-/** A unit price in ten-thousandths the same way, with as many more decimals as it needs: "0.0125". */
-export function unitPriceText(priceE4: number, currency: string, locale: string): string {
-  return marked(priceText(priceE4, currency), locale);
 }
 
 /** The decimal mark and the grouping mark of a locale, as Intl shows them. Throws Refusal for an unknown locale. */

@@ -1,5 +1,6 @@
 import { minorDigits, minorPerMajor } from "./currency";
-import { exactly, type Numeric, nearest, pointed, product, quotient } from "./exact";
+import { exactly, type Numeric, product, quotient } from "./exact";
+import { pointed } from "./major";
 import { roundHalfAway } from "./round";
 
 /** Unit prices are kept in ten-thousandths of the major currency unit, quantities in thousandths of the unit. */
@@ -15,11 +16,6 @@ export function amountOf(unitPriceE4: Numeric, quantityMilli: Numeric, currency:
 /** An amount in minor units as E4 of the major unit: 1234 AUD cents are 123400. */
 export function e4OfMinor(minor: number, currency: string): number {
   return roundHalfAway(quotient(product(minor, E4), minorPerMajor(currency)));
-}
-
-/** An amount in minor units as a decimal number in major units: "-12.30", for e-invoices and CSV. */
-export function majorText(minor: number, currency: string): string {
-  return pointed(nearest(exactly(minor || 0)), minorDigits(currency));
 }
 
 /** An E4 price in major units with the currency's digits, or as many more as it needs: "0.0125". */

@@ -1,4 +1,5 @@
-import { partedReading, readingIn } from "../sheets/typedReading";
+import { partedReading } from "../sheets/readingScale";
+import { readingIn } from "../sheets/typedReading";
 
 /** What a device knows of a step's open hold points, parts and jets, to tell whether it can be passed. */
 export interface StepFacts {

@@ -1,6 +1,7 @@
-import { moneyText, unitPriceText } from "../money/format";
+import { moneyText } from "../money/format";
 import { roundHalfAway } from "../money/round";
 import { amountOf, e4OfMinor, MILLI } from "../money/scale";
+import { unitPriceText } from "../money/unitPrice";
 import type { Reason } from "../reason";
 import { within } from "../refusal";
 import type { LineTax } from "../tax/rates";

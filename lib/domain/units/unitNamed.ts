@@ -20,6 +20,12 @@ export function unitNamed(text: string): Unit | undefined {
   );
 }
 
+/** The ways to write a unit besides its usual sign, in small letters. */
+export function namesOf(unit: Unit): string[] {
+  const also = Object.keys(ALSO).filter((text) => ALSO[text] === unit);
+  return [UNITS[unit].sign.toLowerCase(), unit.toLowerCase(), ...also];
+}
+
 /** True where two texts name one unit: “rpm” and “1/min”; none is only like none. */
 export function sameUnit(one: string, other: string): boolean {
   if (one.trim() === other.trim()) return true;

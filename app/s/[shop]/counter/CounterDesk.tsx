@@ -1,24 +1,22 @@
 "use client";
 import { lazy, Suspense, useState } from "react";
-import { ChoiceField } from "@/app/_ui/ChoiceField";
+import { Fetched } from "@/app/_ui/Fetched";
 import { Form } from "@/app/_ui/Form";
-import { PickField } from "@/app/_ui/PickField";
+import { liveModule } from "@/app/_ui/liveModule";
 import { ScanField } from "@/app/_ui/ScanField";
 import { Section } from "@/app/_ui/Section";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
-import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
-import { METHOD_WORDS, PAYMENT_METHODS } from "@/lib/schemas/paymentWords";
 import type { Buyer } from "@/lib/schemas/picks";
-import { AlsoPaid } from "./AlsoPaid";
 import { sellParts } from "./actions";
+import type { SaleTyped } from "./SaleEnd";
 import { SaleLines } from "./SaleLines";
-import { SaleTotal } from "./SaleTotal";
 import { type CounterRules, reckoned, type TypedLine, withKit, withPart } from "./saleLines";
 
 /** Where words may mean several parts. */
 const FoundParts = lazy(async () => ({ default: (await import("./FoundParts")).FoundParts }));
+/** Asked for with the first code, so that it is there with the first line. */
+const END = liveModule(() => import("./SaleEnd"));
+const NOTHING: SaleTyped = { method: "cash", given: "", alsoMethod: "", alsoAmount: "", off: "", offWhy: "" };
 
 export interface CounterDeskProps {
   shop: string;
@@ -39,17 +37,14 @@ interface Found {
 const NONE: Found = { parts: [], kits: [] };
 
 /** Sells parts: scan or find, how many, paid, done. */
-export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: CounterDeskProps) {
+export function CounterDesk(props: CounterDeskProps) {
+  const { shop, rules } = props;
   const [lines, setLines] = useState<readonly TypedLine[]>([]);
   const [found, setFound] = useState<Found>(NONE);
   const [said, setSaid] = useState("");
-  const [method, setMethod] = useState<string>("cash");
-  const [given, setGiven] = useState("");
-  const [alsoMethod, setAlsoMethod] = useState("");
-  const [alsoAmount, setAlsoAmount] = useState("");
-  const [off, setOff] = useState("");
-  const [offWhy, setOffWhy] = useState("");
-  const { priced, why } = reckoned(lines, off, rules);
+  const [typed, setTyped] = useState(NOTHING);
+  const set = (change: Partial<SaleTyped>) => setTyped((now) => ({ ...now, ...change }));
+  const { priced, why } = reckoned(lines, typed.off, rules);
 
   const add = (part: PartForSale) => {
     setLines((now) => withPart(now, part, rules));
@@ -67,6 +62,7 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
     );
   };
   const look = async (code: string) => {
+    END.ask();
     setSaid("Looking…");
     const now = await meantBy(shop, code);
     if (now === null) return setSaid("The server did not answer. Try once more.");
@@ -78,10 +74,6 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
     setFound(now);
     const what = now.kits.length === 0 ? "parts are" : "parts and kits are";
     setSaid(many === 0 ? `Nothing is known as ${code}.` : `${many} ${what} found: choose one.`);
-  };
-  const chosen = (customer: Buyer | null) => {
-    setOff(customer && customer.discountBp > 0 ? String(customer.discountBp / 100) : "");
-    setOffWhy(customer?.discountClass ?? "");
   };
   return (
     <div className="min-w-0">
@@ -103,96 +95,9 @@ export function CounterDesk({ shop, rules, stepMinor, buyers, earlier }: Counter
           )}
         </Section>
         {lines.length > 0 && (
-          <div className="grid gap-x-10 rail:grid-cols-2">
-            <Section title="Paid">
-              <fieldset
-                className="min-w-0"
-                onChange={({ target }) => {
-                  if (!(target instanceof HTMLInputElement && target.name === "method")) return;
-                  setMethod(target.value);
-                  if (target.value === alsoMethod) setAlsoMethod("");
-                }}
-              >
-                <ChoiceField
-                  name="method"
-                  label="How"
-                  initial="cash"
-                  options={PAYMENT_METHODS.map((value) => ({ value, label: METHOD_WORDS[value] }))}
-                />
-              </fieldset>
-              {method === "cash" && (
-                <TypedFigure
-                  label={`Given, ${rules.currency}`}
-                  name="given"
-                  value={given}
-                  onType={setGiven}
-                  className="mb-4 max-w-48"
-                  hint="Empty where it is exact."
-                />
-              )}
-              <AlsoPaid
-                method={method}
-                also={alsoMethod}
-                amount={alsoAmount}
-                currency={rules.currency}
-                onMethod={setAlsoMethod}
-                onAmount={setAlsoAmount}
-              />
-              <SaleTotal
-                priced={priced}
-                why={why}
-                method={method}
-                given={method === "cash" ? given : ""}
-                also={{ method: alsoMethod, amount: alsoMethod === "" ? "" : alsoAmount }}
-                stepMinor={stepMinor}
-                rules={rules}
-              />
-              {earlier}
-              <SubmitButton size="act" className="mt-4 w-full">
-                Sell and print
-              </SubmitButton>
-            </Section>
-            <Section title="To whom, if it matters">
-              <PickField
-                shop={shop}
-                from="buyers"
-                name="customerId"
-                label="Customer"
-                newest={buyers}
-                blank="Walk-in"
-                onPick={chosen}
-              />
-              <ChoiceField
-                name="paper"
-                label="Paper"
-                initial="receipt"
-                options={[
-                  { value: "receipt", label: "Receipt" },
-                  {
-                    value: "invoice",
-                    label: "Full tax invoice",
-                    detail: "Names the customer: choose who it is for.",
-                  },
-                ]}
-              />
-              <TypedFigure
-                label="% off the whole"
-                name="discount"
-                value={off}
-                onType={setOff}
-                className="mb-4 max-w-32"
-              />
-              {off !== "" && (
-                <TextField
-                  key={offWhy}
-                  name="discountWhy"
-                  label="Why (printed)"
-                  initial={offWhy}
-                  maxLength={80}
-                />
-              )}
-            </Section>
-          </div>
+          <Fetched of={END}>
+            {({ SaleEnd }) => <SaleEnd {...props} typed={typed} set={set} priced={priced} why={why} />}
+          </Fetched>
         )}
       </Form>
     </div>

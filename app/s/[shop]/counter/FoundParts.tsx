@@ -1,7 +1,8 @@
 "use client";
 import { Button } from "@/app/_ui/Button";
 import { Section } from "@/app/_ui/Section";
-import { moneyText, unitPriceText } from "@/lib/domain/money/format";
+import { moneyText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import type { KitForSale, PartForSale } from "@/lib/domain/pricing/sale";
 import { quantityText } from "@/lib/schemas/quantity";
 import type { CounterRules } from "./saleLines";

@@ -5,7 +5,7 @@ import { PageHead } from "@/app/_ui/PageHead";
 import type { StateCell, TableColumn, TableRow } from "@/app/_ui/tableTypes";
 import { oneTaps, shortJobs } from "@/lib/data/jobs/takePart";
 import { listFamilies, listParts, type StockRow } from "@/lib/data/stock/parts";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { open } from "@/lib/gate/open";
 import { elsewhereText } from "@/lib/schemas/bins";
 import { PartListSchema } from "@/lib/schemas/parts";

@@ -6,7 +6,6 @@ import type { HandRow } from "./shown/terms";
 
 /** The lines and parts written by hand, each to be taken off. */
 export function HandLines({ slug, hidden, lines }: Given & { lines: readonly HandRow[] }) {
-  if (lines.length === 0) return null;
   return (
     <ul className="mb-3">
       {lines.map((line) => (

@@ -1,11 +1,11 @@
+import { lazy, Suspense } from "react";
 import { Figure } from "@/app/_ui/Figure";
-import { Form } from "@/app/_ui/Form";
 import { Section } from "@/app/_ui/Section";
-import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextField } from "@/app/_ui/TextField";
-import { allowMargin } from "../actions";
 import type { Given } from "./given";
 import type { MarginShown } from "./shown/margin";
+
+/** Of quotes below the least margin. */
+const AllowMargin = lazy(async () => ({ default: (await import("./AllowMargin")).AllowMargin }));
 
 interface Props extends Omit<Given, "currency"> {
   margin: MarginShown;
@@ -38,10 +38,9 @@ export function MarginSection({ slug, hidden, margin, locale, mayAllow }: Props)
       ))}
       {said && <p className="mt-2 text-[14px]">{said}</p>}
       {!allowed && mayAllow && (
-        <Form action={allowMargin} shop={slug} hidden={hidden} label="Allow this margin" className="mt-3">
-          <TextField name="reason" label="Why it may go out all the same" maxLength={300} required />
-          <SubmitButton tone="second">Allow it</SubmitButton>
-        </Form>
+        <Suspense>
+          <AllowMargin slug={slug} hidden={hidden} />
+        </Suspense>
       )}
     </Section>
   );

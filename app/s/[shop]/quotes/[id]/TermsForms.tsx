@@ -1,13 +1,16 @@
+import { lazy, Suspense } from "react";
 import { Dialog } from "@/app/_ui/Dialog";
 import { Fetched } from "@/app/_ui/Fetched";
 import { dateText } from "@/app/_ui/format";
 import { liveModule } from "@/app/_ui/liveModule";
 import { Section } from "@/app/_ui/Section";
-import { HandLines } from "./HandLines";
 import type { DraftScreen } from "./shown/screen";
 import { useDraft } from "./useDraft";
 
 const DIALOGS = liveModule(() => import("./termsDialogs"));
+
+/** Most quotes have none. */
+const HandLines = lazy(async () => ({ default: (await import("./HandLines")).HandLines }));
 
 /** What is agreed on this quote beyond its package: lines by hand, discounts, the deposit, extras to offer. */
 export function TermsForms({ slug, fixed }: { slug: string; fixed: DraftScreen["fixed"] }) {
@@ -18,7 +21,11 @@ export function TermsForms({ slug, fixed }: { slug: string; fixed: DraftScreen["
   const given = { slug, hidden, currency };
   return (
     <Section id="terms" title="Agreed on this quote" className="print:hidden">
-      <HandLines {...given} lines={terms.byHand} />
+      {terms.byHand.length > 0 && (
+        <Suspense>
+          <HandLines {...given} lines={terms.byHand} />
+        </Suspense>
+      )}
       <div className="flex flex-wrap gap-3">
         <Dialog trigger="Title" title="What the quote is called">
           <Fetched of={DIALOGS}>{({ TitleForm }) => <TitleForm {...given} title={terms.title} />}</Fetched>

@@ -5,7 +5,7 @@ import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextArea } from "@/app/_ui/TextArea";
 import { TextField } from "@/app/_ui/TextField";
 import { priceBook } from "@/lib/data/shop/prices";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { open } from "@/lib/gate/open";
 import { saveLabourGrade, saveMarkup } from "../actions";
 

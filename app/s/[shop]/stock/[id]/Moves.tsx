@@ -3,7 +3,7 @@ import { instantText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import type { PartView } from "@/lib/data/stock/parts";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import type { Reason } from "@/lib/domain/reason";
 import { MOVE_WORDS } from "@/lib/schemas/quantity";
 import { amountText, signedText } from "../amount";

@@ -2,7 +2,7 @@ import { DateText } from "@/app/_ui/DateText";
 import { Facts } from "@/app/_ui/Facts";
 import { figureText } from "@/app/_ui/format";
 import type { PartView } from "@/lib/data/stock/parts";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { CONVENTION_WORDS, TAX_MARK_WORDS } from "@/lib/schemas/partWords";
 import { amountText } from "../amount";
 

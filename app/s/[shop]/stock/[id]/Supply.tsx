@@ -4,7 +4,7 @@ import { Section } from "@/app/_ui/Section";
 import type { openLinesOf } from "@/lib/data/orders/list";
 import type { PartView } from "@/lib/data/stock/parts";
 import type { supplyOf } from "@/lib/data/stock/shelf";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { ORDER_WORDS } from "@/lib/schemas/orders";
 import { amountText } from "../amount";
 import { AddInstead, DropInstead, OfferForm } from "./SupplyActs";

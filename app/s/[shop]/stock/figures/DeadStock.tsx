@@ -2,7 +2,7 @@ import { DataTable } from "@/app/_ui/DataTable";
 import { figureText, instantText } from "@/app/_ui/format";
 import { Section } from "@/app/_ui/Section";
 import type { StockFigures } from "@/lib/data/stock/figures";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { amountText } from "../amount";
 
 export interface DeadStockProps {

@@ -2,7 +2,7 @@ import { Form } from "@/app/_ui/Form";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { KitView } from "@/lib/data/kits/read";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { keepKit } from "./actions";
 import { KitParts } from "./KitParts";
 

@@ -4,7 +4,7 @@ import { addToDrafts, changeLine } from "@/lib/data/orders/draft";
 import { placeOrder } from "@/lib/data/orders/place";
 import { receiveOrder } from "@/lib/data/orders/receive";
 import { findScanned } from "@/lib/data/stock/find";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { Refusal } from "@/lib/domain/refusal";
 import { action } from "@/lib/gate/action";
 import {

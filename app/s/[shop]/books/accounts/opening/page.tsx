@@ -7,7 +7,7 @@ import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import { readBook } from "@/lib/data/ledger/chart";
-import { majorText } from "@/lib/domain/money/scale";
+import { majorText } from "@/lib/domain/money/major";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { open } from "@/lib/gate/open";
 import { setOpening } from "../actions";

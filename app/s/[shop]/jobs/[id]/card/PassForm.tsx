@@ -58,7 +58,7 @@ export function PassForm({ step, card, slug, locale, away }: Omit<StepActsProps,
               step={hold.increment ?? 0.1}
               low={hold.low ?? undefined}
               high={hold.high ?? undefined}
-              measures={hold.measures}
+              scale={hold.scale}
               locale={locale}
             />
             {hold.from && (

@@ -4,7 +4,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { State } from "@/app/_ui/State";
 import { getCount, MOST_ON_SHEET } from "@/lib/data/stock/binCounts";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
 import { amountText, signedText } from "../../amount";

@@ -4,7 +4,7 @@ import { dateText, instantText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { State } from "@/app/_ui/State";
 import type { OrderView } from "@/lib/data/orders/list";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { amountText } from "../../amount";
 import { ChangeLine, OpenLineActs } from "./LineActs";
 

@@ -6,7 +6,7 @@ import { Note } from "@/app/_ui/Note";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { orderSuggestions } from "@/lib/data/orders/suggest";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 import { firstLines } from "@/lib/domain/stock/firstLines";
 import { open } from "@/lib/gate/open";
 import { SuggestedListSchema } from "@/lib/schemas/orders";

@@ -1,6 +1,6 @@
 import { State } from "@/app/_ui/State";
 import type { RowProblem } from "@/lib/domain/imports/types";
-import { unitPriceText } from "@/lib/domain/money/format";
+import { unitPriceText } from "@/lib/domain/money/unitPrice";
 
 export interface PriceListFound {
   readonly rows: number;
