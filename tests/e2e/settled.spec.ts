@@ -158,6 +158,7 @@ for (const shop of SHOPS)
 
     await page.getByRole("button", { name: "To the customer" }).click();
     await page.getByRole("button", { name: "Write the mail" }).click();
+    await expect(page.getByText("The mail is in the mail queue.")).toBeVisible();
     await page.goto(`/s/${shop.slug}/shop/mail`);
     await expect(page.getByText(/\.xml\b/u).first()).toBeAttached();
 

@@ -9,14 +9,11 @@ import {
 import { MOST, overLimit, scales, type Weight } from "../support/pageWeights";
 import { signIn } from "./people";
 
-const QUOTE: Partial<Weight> = { script: 166_200 };
 /** Pages that are over a limit still, and what they may weigh until they are not. */
 const STILL_OVER: Readonly<Record<string, Partial<Weight>>> = {
-  "/s/saltpan/bikes/1/recommend": { packed: 28_000 },
-  "/s/saltpan/jobs/1/card": { script: 166_000 },
-  "/s/saltpan/quotes/1": QUOTE,
-  "a draft quote": { ...QUOTE, packed: 26_500 },
-  "an accepted quote": QUOTE,
+  "/s/saltpan/bikes/1/recommend": { packed: 27_700 },
+  "/s/saltpan/jobs/1/card": { script: 165_500 },
+  "a draft quote": { packed: 26_000 },
 };
 
 test("no page, as the demo shop has it, weighs more than a phone on a poor line carries in a moment", async ({

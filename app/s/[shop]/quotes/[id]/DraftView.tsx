@@ -11,16 +11,18 @@ import { OptionTicks } from "./OptionTicks";
 import { PartsSection } from "./PartsSection";
 import { PriceSection } from "./PriceSection";
 import { SettingsTable } from "./SettingsTable";
-import type { ChosenShown } from "./shown/choices";
 import { TermsForms } from "./TermsForms";
 import { useDraft } from "./useDraft";
-import { Warnings } from "./Warnings";
 import type { KitName } from "./WorkForms";
 import { WorkList } from "./WorkList";
 import { WorkPlanSection } from "./WorkPlanSection";
 
 /** Of drafts that came from an intake. */
 const Told = lazy(async () => ({ default: (await import("./Told")).Told }));
+/** Of drafts that something stands against. */
+const Warnings = lazy(async () => ({ default: (await import("./Warnings")).Warnings }));
+/** For whoever may not change it. */
+const ChosenOnly = lazy(async () => ({ default: (await import("./ChosenOnly")).ChosenOnly }));
 
 interface Props {
   slug: string;
@@ -78,7 +80,9 @@ function Choices({ slug, mayWrite }: Pick<Props, "slug" | "mayWrite">) {
       {mayWrite ? (
         <OptionTicks slug={slug} hidden={hidden} groups={choices.groups} />
       ) : (
-        <ReadOnly chosen={choices.chosen} />
+        <Suspense>
+          <ChosenOnly chosen={choices.chosen} />
+        </Suspense>
       )}
       {choices.starting && (
         <Note title="Starting point.">
@@ -92,7 +96,11 @@ function Choices({ slug, mayWrite }: Pick<Props, "slug" | "mayWrite">) {
           <Told told={told} slug={slug} />
         </Suspense>
       )}
-      <Warnings slug={slug} warnings={warnings} />
+      {warnings.length > 0 && (
+        <Suspense>
+          <Warnings slug={slug} warnings={warnings} />
+        </Suspense>
+      )}
     </Section>
   );
 }
@@ -148,25 +156,4 @@ function Settings({ slug }: Pick<Props, "slug">) {
 
 function Plan() {
   return <WorkPlanSection plan={useDraft((draft) => draft.plan)} />;
-}
-
-function ReadOnly({ chosen }: { chosen: readonly ChosenShown[] }) {
-  return (
-    <ul>
-      {chosen.map((o) => (
-        <li key={o.key} className="flex justify-between gap-4 border-hair border-b py-2">
-          <span>
-            <strong>{o.name}</strong>
-            <span className="block text-[14px] text-soft">{o.about}</span>
-            {o.answers.map((answer) => (
-              <span key={answer} className="block text-[14px]">
-                Answers: {answer}
-              </span>
-            ))}
-          </span>
-          <span className="font-mono">{o.figure}</span>
-        </li>
-      ))}
-    </ul>
-  );
 }

@@ -12,7 +12,6 @@ import { OnJobNow } from "../OnJobNow";
 import { Beside, Progress } from "./Along";
 import { CardTime } from "./CardTime";
 import { GiveAway, SayWait, WaitSaid } from "./CardWait";
-import { Overrides } from "./Overrides";
 import { PassAndParts } from "./PassAndParts";
 import { SkipForm } from "./SkipForm";
 import { StepHeading } from "./StepHeading";
@@ -23,6 +22,8 @@ import { withDates } from "./withDates";
 
 /** A card is mostly looked at where it is to be worked on. */
 const PassedStep = lazy(async () => ({ default: (await import("./PassedStep")).PassedStep }));
+/** Few readings lie outside their limits. */
+const Overrides = lazy(async () => ({ default: (await import("./Overrides")).Overrides }));
 
 interface Props {
   slug: string;
@@ -139,9 +140,16 @@ interface ToDoProps extends Pick<Props, "slug" | "settings" | "may"> {
 /** The step that is next, to be passed, skipped, noted at or left to another. */
 function ToDo({ screen, step, slug, settings, may }: ToDoProps) {
   const { card } = screen;
+  const outside = step.holdPoints.filter(
+    (hold) => !hold.passed && !hold.overrideReason && hold.readings[0]?.inside === false,
+  );
   return (
     <>
-      {may.override && <Overrides step={step} slug={slug} />}
+      {may.override && outside.length > 0 && (
+        <Suspense>
+          <Overrides holds={outside} version={step.version} slug={slug} />
+        </Suspense>
+      )}
       <PassAndParts step={step} card={card} slug={slug} locale={settings.locale} mayUse={may.use} />
       {may.use && (
         <p className="mt-1">

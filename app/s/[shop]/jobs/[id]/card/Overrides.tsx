@@ -4,12 +4,17 @@ import { TextField } from "@/app/_ui/TextField";
 import type { CardStep } from "@/lib/data/jobs/card";
 import { override } from "../../actions";
 
+interface OverridesProps {
+  /** Those that measured outside. */
+  holds: CardStep["holdPoints"];
+  /** Of their step. */
+  version: number;
+  slug: string;
+}
+
 /** For an owner: lets a hold point pass that measured outside its limits, with a reason that stays. */
-export function Overrides({ step, slug }: { step: CardStep; slug: string }) {
-  const failed = step.holdPoints.filter(
-    (hold) => !hold.passed && !hold.overrideReason && hold.readings[0]?.inside === false,
-  );
-  return failed.map((hold) => (
+export function Overrides({ holds, version, slug }: OverridesProps) {
+  return holds.map((hold) => (
     <details key={hold.id} className="my-3 border-oxide border-l-4 pl-3">
       <summary className="inline-flex min-h-8 items-center text-oxide underline underline-offset-4 pointer-coarse:min-h-12">
         Let {hold.name} pass at {hold.readings[0]?.value} {hold.unit}
@@ -17,7 +22,7 @@ export function Overrides({ step, slug }: { step: CardStep; slug: string }) {
       <Form
         action={override}
         shop={slug}
-        hidden={{ holdPointId: String(hold.id), version: String(step.version) }}
+        hidden={{ holdPointId: String(hold.id), version: String(version) }}
         label={`Override ${hold.name}`}
         keep={`override ${hold.id}`}
         className="mt-2"
