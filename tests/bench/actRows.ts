@@ -1,12 +1,12 @@
-import type { Page } from "@playwright/test";
+import type { Page, Request } from "@playwright/test";
 import { columns, few, median, metText, spread } from "./floor";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 import { SLOW, type SlowPage, slowPage, withChromium } from "./slowBrowser";
 
 interface Answered {
-  /** Of the answer's body, as it came. */
-  readonly bytes: number;
+  /** Of the answer's body, as it came; null where the browser did not tell. */
+  readonly bytes: number | null;
   readonly inpMs: number;
   readonly shownMs: number;
 }
@@ -23,7 +23,8 @@ export async function actReport(site: BenchSite): Promise<Report> {
     return [["tick on a draft", await ticks(slow)] as const, ["pass of a step", await passes(slow)] as const];
   });
   const rows = found.map(([act, answers]) => {
-    const of = (figure: keyof Answered) => answers.map((one) => one[figure]);
+    const of = (figure: keyof Answered) =>
+      answers.map((one) => one[figure]).filter((value) => value !== null);
     const inp = median(of("inpMs").toSorted((a, b) => a - b));
     const goals = [
       { work: `INP of a ${act}`, met: inp <= MOST.inpMs },
@@ -60,7 +61,12 @@ async function measured(
 ): Promise<Answered> {
   await slow.page.waitForTimeout(400);
   await slow.forget();
-  const answer = slow.page.waitForEvent("requestfinished", (request) => "next-action" in request.headers());
+  const ours = (request: Request) => "next-action" in request.headers();
+  // The framework lets go of an answer as soon as it has read what it needs: then its size is not known.
+  const answer = Promise.race([
+    slow.page.waitForEvent("requestfinished", ours),
+    slow.page.waitForEvent("requestfailed", ours),
+  ]);
   const begun = performance.now();
   await run();
   const request = await answer;
@@ -68,7 +74,8 @@ async function measured(
   const shownMs = performance.now() - begun;
   await slow.page.waitForTimeout(400);
   const { inpMs } = await slow.seen();
-  return { bytes: (await request.sizes()).responseBodySize, inpMs, shownMs };
+  const bytes = request.failure() === null ? (await request.sizes()).responseBodySize : null;
+  return { bytes, inpMs, shownMs };
 }
 
 async function ticks(slow: SlowPage): Promise<Answered[]> {

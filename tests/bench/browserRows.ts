@@ -28,7 +28,7 @@ const PLACES: readonly Place[] = [
   {
     name: "a quote",
     path: { list: "/s/saltpan/quotes?state=draft", link: /^\/s\/saltpan\/quotes\/\d+$/ },
-    tap: (page) => page.getByRole("main").getByRole("checkbox").first(),
+    tap: (page) => page.getByRole("main").getByRole("checkbox").and(page.locator(":enabled")).first(),
   },
   {
     name: "a job",
