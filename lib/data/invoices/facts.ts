@@ -6,6 +6,7 @@ import { cardRows } from "../jobs/cardRows";
 import { ENTRY } from "../jobs/time/overrun";
 import { accountOf } from "../shop/account";
 import { phrasebook } from "../shop/phrases";
+import { gradeRates, markups } from "../shop/prices";
 import { inCompanyRegister } from "../shop/taxTerms";
 
 const LIVE = {
@@ -144,16 +145,8 @@ export async function invoiceFacts(db: Db, jobId: number) {
   const [job, settings, grades, bands, account, registered, card] = await Promise.all([
     db.job.findUnique({ where: { id: jobId }, select: JOB }),
     db.settings.findUniqueOrThrow({ where: { id: 1 } }),
-    db.labourGrade.findMany({
-      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
-      orderBy: { id: "asc" },
-      take: 50,
-    }),
-    db.markupBand.findMany({
-      select: { upToE4: true, markupBp: true },
-      orderBy: { id: "asc" },
-      take: 50,
-    }),
+    gradeRates(db),
+    markups(db),
     accountOf(db),
     inCompanyRegister(db),
     cardRows(db, jobId),

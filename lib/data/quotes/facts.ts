@@ -20,6 +20,7 @@ import { foundCarburettor } from "../bikes/found";
 import { fittedNeedles, type KeptNeedle } from "../bikes/needles";
 import { baselineAir } from "../common/air";
 import { openIntake } from "../intakes/get";
+import { gradeRates, markups } from "../shop/prices";
 import { needleParts, shimsOnHand } from "./needleStock";
 import { partRows } from "./partRows";
 
@@ -159,16 +160,8 @@ export async function triedFacts(
 async function shopSide(db: Db, recipe: Recipe, asked: Promise<ShopTerms>, agreed = NO_TERMS) {
   const [terms, grades, bands, priceBook, parts, shims, needles] = await Promise.all([
     asked,
-    db.labourGrade.findMany({
-      select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
-      orderBy: { id: "asc" },
-      take: 50,
-    }),
-    db.markupBand.findMany({
-      select: { upToE4: true, markupBp: true },
-      orderBy: { id: "asc" },
-      take: 50,
-    }),
+    gradeRates(db),
+    markups(db),
     db.priceBook.findUnique({
       where: { id: 1 },
       select: { roundDownToMinor: true, pricesFrom: true, pricesUntil: true },

@@ -7,6 +7,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { ratesOf, taxMark } from "@/lib/domain/tax/rates";
 import { laterThan } from "../invoices/order";
 import { findKits } from "../kits/read";
+import { markups } from "../shop/prices";
 import { findScanned } from "../stock/find";
 
 const ROW = {
@@ -27,11 +28,7 @@ type Db = Pick<ShopTx, "settings" | "markupBand" | "part">;
 /** How the shop prices and taxes what it sells. */
 export async function saleBookOf(db: Db): Promise<PriceRules> {
   const settings = await db.settings.findUniqueOrThrow({ where: { id: 1 } });
-  const markupBands = await db.markupBand.findMany({
-    select: { upToE4: true, markupBp: true },
-    orderBy: { id: "asc" },
-    take: 50,
-  });
+  const markupBands = await markups(db);
   const { currency, locale, pricesIncludeTax, taxRegime } = settings;
   return {
     currency,

@@ -1,6 +1,6 @@
 import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
-import type { ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** Names of labour grades whose price of an hour the shop has not entered yet. */
@@ -13,6 +13,18 @@ export async function gradesWithoutRate(shop: ShopHandle): Promise<string[]> {
   });
   return rows.map((row) => row.name);
 }
+
+/** What an hour of each grade costs and is charged at, for whoever prices work. */
+export const gradeRates = (db: Pick<ShopTx, "labourGrade">) =>
+  db.labourGrade.findMany({
+    select: { code: true, name: true, ratePerHourMinor: true, costPerHourMinor: true, rateSet: true },
+    orderBy: { id: "asc" },
+    take: 50,
+  });
+
+/** What is put on a part's cost, by band, for whoever prices parts. */
+export const markups = (db: Pick<ShopTx, "markupBand">) =>
+  db.markupBand.findMany({ select: { upToE4: true, markupBp: true }, orderBy: { id: "asc" }, take: 50 });
 
 /** Labour grades and markup bands: what a quote's price starts from. */
 export async function priceBook(shop: ShopHandle) {

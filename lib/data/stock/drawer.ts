@@ -171,15 +171,18 @@ export async function partsByCode(shop: ShopHandle, codes: readonly string[]): P
   }));
 }
 
+/** Parts among which all are that are below their point: only a reserved one can be so with more than that on hand. */
+export const maybeBelow = (shop: ShopHandle) =>
+  ({
+    active: true,
+    pointMilli: { gt: 0 },
+    OR: [{ onHandMilli: { lt: shop.read.part.fields.pointMilli } }, { reservedMilli: { gt: 0 } }],
+  }) satisfies Prisma.PartWhereInput;
+
 /** Parts whose free stock is below their point; those not yet on order come first. */
 export async function belowPoint(shop: ShopHandle, take: number) {
   const rows = await shop.read.part.findMany({
-    // Only a reserved part can be below its point with more than that on hand, so this misses none.
-    where: {
-      active: true,
-      pointMilli: { gt: 0 },
-      OR: [{ onHandMilli: { lt: shop.read.part.fields.pointMilli } }, { reservedMilli: { gt: 0 } }],
-    },
+    where: maybeBelow(shop),
     select: { ...DRAWER_SIZE, unit: true, leadDays: true, supplier: true },
     // In no order: sorted by code, the database would walk every part in that order.
   });

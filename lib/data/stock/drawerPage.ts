@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { DRAWER_SIZE, type DrawerFamily, drawerFamilies, isBelow } from "./drawer";
+import { DRAWER_SIZE, type DrawerFamily, drawerFamilies, isBelow, maybeBelow } from "./drawer";
 
 /** So many sizes are drawn on a page; a family stays whole unless it has more by itself. */
 const SIZES_ON_PAGE = 80;
@@ -43,14 +43,7 @@ export async function drawerPage(
 /** How many sizes of each family are below their point. */
 async function belowIn(shop: ShopHandle, families: readonly string[]): Promise<Map<string, number>> {
   const rows = await shop.read.part.findMany({
-    // Only a reserved part can be below its point with more than that on hand, so this misses none.
-    where: {
-      family: { in: [...families] },
-      sizeMilli: { not: null },
-      active: true,
-      pointMilli: { gt: 0 },
-      OR: [{ onHandMilli: { lt: shop.read.part.fields.pointMilli } }, { reservedMilli: { gt: 0 } }],
-    },
+    where: { ...maybeBelow(shop), family: { in: [...families] }, sizeMilli: { not: null } },
     select: { family: true, onHandMilli: true, reservedMilli: true, pointMilli: true },
     orderBy: { id: "asc" },
     take: 2000,
