@@ -1,4 +1,4 @@
-import { asSent, markOf, type ScreenView } from "./change";
+import { markOf, type ScreenView } from "./change";
 
 /** Most that is kept of screens, in letters: a draft's are about 30,000. */
 const MOST = 2_000_000;
@@ -31,7 +31,7 @@ export function shown<V extends ScreenView>(shopId: string, view: V): { view: V;
     if (letters <= MOST) break;
     forget(oldest);
   }
-  return { view: asSent(view), mark };
+  return { view: JSON.parse(text), mark };
 }
 
 /** The view of this mark, if a page of the shop showed it lately. */
