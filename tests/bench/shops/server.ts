@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { sessionCookie } from "../../support/session";
 import { type Built, dataIn, PASSWORD, startBuilt } from "../load/built";
 import { layCopies } from "./copies";
-import { underMachineOf } from "./smallMachine";
+import { machineOf } from "./smallMachine";
 
 /**
  * A server on a small machine whose shops, each a copy of a demo shop, are visited in random order: npm run bench:server. Prints what
@@ -30,10 +30,10 @@ const pathOf = (n: number, shop: string) =>
 try {
   await (await startBuilt(port, data, 1)).stop();
   const shops = layCopies(data, SHOPS);
-  const { under, told } = underMachineOf(MEMORY_MB, folder);
-  const server = await startBuilt(port, data, 1, {}, under);
+  const machine = machineOf(MEMORY_MB, folder);
+  const server = await startBuilt(port, data, 1, {}, machine.under);
   try {
-    console.log(`${SHOPS} shops, ${VISITS} visits in random order, one process; machine: ${told}`);
+    console.log(`${SHOPS} shops, ${VISITS} visits in random order, one process; machine: ${machine.told}`);
     console.log(
       `${"MiB".padEnd(24)} ${["counted", "not file", "resident"].map((head) => head.padStart(9)).join(" ")}   longest ms  failed`,
     );
@@ -61,8 +61,11 @@ try {
     console.log(
       `most counted ${peak.toFixed(0)} MiB (goal: at most ${MEMORY_MB}, flat); ${failed} of ${VISITS + 1} failed`,
     );
+    const killed = machine.killed();
+    if (killed !== null) console.log(`processes ended for want of memory: ${killed} (goal: none)`);
   } finally {
     await server.stop();
+    machine.end();
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });
