@@ -142,8 +142,8 @@ describe("a closed period", () => {
       // The write-off has to be taken back before its invoice can be credited.
       if (name === "a whole credit") continue;
       await expect(act(a, DAY), name).rejects.toMatchObject({
-        message: expect.stringMatching(/books are closed up to 2026-11-25/),
-        remedy: expect.stringContaining(NEXT),
+        message: expect.stringMatching(/books are closed up to 25 Nov 2026/),
+        remedy: expect.stringContaining("26 Nov 2026"),
       });
     }
     expect(await counted(a)).toEqual(before);
@@ -152,7 +152,7 @@ describe("a closed period", () => {
   it("takes money that comes late on the first open day, which forms propose, and lets that day not be dated back", async () => {
     const early = { invoiceId: of.invoice, amountMinor: 50, method: "card" as const };
     await expect(recordPayment(later, { ...early, paidOn: "2026-11-02" })).rejects.toMatchObject({
-      fields: { paidOn: "2026-11-26 is the first open day." },
+      fields: { paidOn: "26 Nov 2026 is the first open day." },
     });
     expect(await firstOpenDay(a.read, DAY)).toBe(NEXT);
     expect([(await getInvoice(a, of.invoice))?.payOn, (await previewInvoice(a, of.jobId))?.payOn]).toEqual([
@@ -215,7 +215,7 @@ describe("closing and reopening", () => {
     const refused = (run: Promise<unknown>, why: RegExp) => expect(run).rejects.toThrow(why);
     await refused(
       closeBooks(later, { throughDay: DAY, reason: "", seen }),
-      /closed up to 2026-11-25 already/,
+      /closed up to 25 Nov 2026 already/,
     );
     await refused(closeBooks(later, { throughDay: "2026-11-27", reason: "", seen }), /not come yet/);
     await refused(closeBooks(later, { throughDay: NEXT, reason: "", seen: "" }), /in the meantime/);

@@ -118,7 +118,7 @@ describe("the end of a day", () => {
     const both = await Promise.allSettled([closed(on(a, 25), count), closed(on(a, 25), count)]);
     expect(both.map((one) => one.status).sort()).toEqual(["fulfilled", "rejected"]);
     const lost = both.find((one) => one.status === "rejected");
-    expect(lost?.reason).toMatchObject({ kind: "conflict", message: `${dated(25)} is closed already.` });
+    expect(lost?.reason).toMatchObject({ kind: "conflict", message: "25 Nov 2026 is closed already." });
     const [{ id } = { id: 0 }] = (await listDays(a)).rows;
     const day = await getDay(a, id);
     expect(day?.doc.drawer).toEqual({
@@ -152,12 +152,12 @@ describe("the end of a day", () => {
 
   it("takes no more cash for a closed day, says what to do, and records the rest as later", async () => {
     await expect(sold(on(a, 25), saleOf([line(jet, 1, 84_200)]))).rejects.toMatchObject({
-      message: expect.stringContaining("closed up to 2026-11-25"),
+      message: expect.stringContaining("closed up to 25 Nov 2026"),
       remedy: expect.stringContaining("tomorrow"),
     });
     await expect(
       moveCash(on(a, 26), { day: dated(24), amountMinor: 5, reason: "Found" }),
-    ).rejects.toMatchObject({ fields: { paidOn: expect.stringContaining("2026-11-26 or later") } });
+    ).rejects.toMatchObject({ fields: { paidOn: expect.stringContaining("26 Nov 2026 or later") } });
     const { jobId, grossMinor } = await readyJob(on(a, 26));
     const invoiceId = await issuedInvoice(on(a, 26), jobId);
     await recordPayment(on(a, 26), { invoiceId, method: "transfer", amountMinor: 1000, paidOn: dated(25) });

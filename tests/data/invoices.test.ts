@@ -353,7 +353,7 @@ describe("a clock that was set back", () => {
     const second = await readyJob(a, ready);
     const id = await draftInvoice(a, { jobId: second.jobId, basis: "fixed" });
     await expect(issueInvoice(a, { id, version: 1 })).rejects.toMatchObject({
-      message: "Today is 2026-11-25 here, and invoice 2001 is dated 2026-11-28: nothing was issued.",
+      message: "Today is 25 Nov 2026 here, and invoice 2001 is dated 28 Nov 2026: nothing was issued.",
       kind: "conflict",
     });
     expect((await getInvoice(a, id))?.later).toEqual({
@@ -412,7 +412,7 @@ describe("a clock that was set back", () => {
     await a.write((tx) => tx.$executeRawUnsafe(trigger));
     await a.write((tx) => tx.$executeRawUnsafe(`UPDATE ${table} SET "detail" = NULL WHERE "id" = ${entry}`));
     expect(await moneyProblems(a)).toEqual([
-      "Invoice 2003 is dated 2026-11-25, before 2002 (2026-11-29): a clock was set back.",
+      "Invoice 2003 is dated 25 Nov 2026, before 2002 (29 Nov 2026): a clock was set back.",
     ]);
   });
 });

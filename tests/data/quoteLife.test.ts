@@ -84,6 +84,7 @@ describe("a reminder", () => {
 describe("whom to call", () => {
   const calm = {
     today: "2026-11-25",
+    locale: "en-IE",
     callOn: null,
     validUntil: "2026-12-20",
     sentDays: 1,
@@ -104,6 +105,10 @@ describe("whom to call", () => {
       sentDays: 9,
     });
     expect(all.map((r) => r.rank)).toEqual([0, 1, 2, 3]);
+    expect(all.slice(1, 3).map((r) => r.why)).toEqual([
+      "to be called on 25 Nov 2026",
+      "runs out on 27 Nov 2026",
+    ]);
     expect(whyCall({ ...calm, sentDays: 9, remindedDays: 1 })).toEqual([]);
     expect(whyCall({ ...calm, sentDays: 9, opened: false })[0]?.why).toBe("not opened for 9 days");
   });

@@ -10,7 +10,7 @@ const line = (quantityMilli: number, receivedMilli = 0, cancelledMilli = 0) => (
   receivedMilli,
   cancelledMilli,
 });
-const text = (milli: number) => String(milli / 1000);
+const say = { quantity: (milli: number) => String(milli / 1000), day: (day: string) => day };
 const part = (more: Partial<PartToOrder>): PartToOrder => ({
   freeMilli: 0,
   comingMilli: 0,
@@ -72,7 +72,7 @@ describe("what to order of a part", () => {
         comingMilli: 1_000,
         shortages: [job(620, 2_000, null), job(618, 2_000, "2026-12-03"), job(619, 1_000, "2026-12-01")],
       }),
-      text,
+      say,
     );
     expect(lines.map((one) => [one.jobId, one.quantityMilli, one.neededOn])).toEqual([
       [618, 2_000, "2026-12-03"],
@@ -88,20 +88,20 @@ describe("what to order of a part", () => {
         pointMilli: 4_000,
         shortages: [job(1, 2_000, "2026-12-01"), job(2, 3_000, "2026-12-02")],
       }),
-      text,
+      say,
     );
     expect(lines.map((one) => [one.jobId, one.quantityMilli])).toEqual([[1, 10_000]]);
   });
 
   it("fills up to the top that was set, else to twice the point where no use is known", () => {
-    expect(suggestOrder(part({ freeMilli: 1_000, pointMilli: 3_000, topMilli: 8_000 }), text)).toMatchObject([
+    expect(suggestOrder(part({ freeMilli: 1_000, pointMilli: 3_000, topMilli: 8_000 }), say)).toMatchObject([
       { rule: "fill up", quantityMilli: 7_000 },
     ]);
-    expect(suggestOrder(part({ freeMilli: 1_000, pointMilli: 3_000 }), text)).toMatchObject([
+    expect(suggestOrder(part({ freeMilli: 1_000, pointMilli: 3_000 }), say)).toMatchObject([
       { rule: "twice the point", quantityMilli: 5_000 },
     ]);
-    expect(suggestOrder(part({ freeMilli: 3_000, pointMilli: 3_000 }), text)).toEqual([]);
-    expect(suggestOrder(part({ freeMilli: 1_000, comingMilli: 2_000, pointMilli: 3_000 }), text)).toEqual([]);
+    expect(suggestOrder(part({ freeMilli: 3_000, pointMilli: 3_000 }), say)).toEqual([]);
+    expect(suggestOrder(part({ freeMilli: 1_000, comingMilli: 2_000, pointMilli: 3_000 }), say)).toEqual([]);
   });
 
   it("goes by the part's use where there is a year of it, and says which method", () => {
@@ -119,10 +119,10 @@ describe("what to order of a part", () => {
         leadDays: 7,
         unitCostE4: 50_000,
       });
-    const often = suggestOrder(part({ policy: record(52, 7) }), text);
+    const often = suggestOrder(part({ policy: record(52, 7) }), say);
     expect(often[0]?.rule).toBe("reorder point");
     expect(often[0]?.because.some((reason) => reason.effect?.startsWith("safety stock"))).toBe(true);
-    expect(suggestOrder(part({ policy: record(4, 80) }), text)[0]?.rule).toBe("min and max");
+    expect(suggestOrder(part({ policy: record(4, 80) }), say)[0]?.rule).toBe("min and max");
   });
 });
 

@@ -4,6 +4,7 @@ import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import type { AskedFee } from "@/lib/domain/chasing/reminderPaper";
 import { e4OfMinor, MILLI } from "@/lib/domain/money/scale";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayWords } from "@/lib/domain/schedule/days";
 import { accountWords } from "@/lib/words/account";
 import { customerLocale } from "@/lib/words/language";
 import { addLineIn } from "../invoices/edits";
@@ -118,7 +119,7 @@ export async function chargeFees(
               discountBp: 0,
               taxMark,
             },
-            reason: `fee of reminder ${fee.level}, ${fee.onDay}`,
+            reason: `fee of reminder ${fee.level}, ${dayWords(fee.onDay, locale)}`,
           },
         );
         version = (await invoiceIn(tx, draft.id)).version;

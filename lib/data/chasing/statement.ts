@@ -14,10 +14,11 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { customerLocale } from "@/lib/words/language";
 import { payAskFor } from "../shop/account";
+import { dayTexts } from "../shop/dayTexts";
 import { type AccountLine, accountLines } from "./accounts";
 import { letterheadOf } from "./letterhead";
 
-type Reader = Pick<ShopTx, "invoice" | "job" | "payment">;
+type Reader = Pick<ShopTx, "invoice" | "job" | "payment" | "settings">;
 
 interface Days {
   readonly from: string;
@@ -100,12 +101,14 @@ async function entriesOf(db: Reader, customerId: number, { from, to }: Days) {
       take: MOST + 1,
     }),
   ]);
-  if (documents.length > MOST || money.length > MOST)
+  if (documents.length > MOST || money.length > MOST) {
+    const text = await dayTexts(db);
     throw new Refusal(
-      `More than ${MOST} documents or payments lie between ${from} and ${to}.`,
+      `More than ${MOST} documents or payments lie between ${text(from)} and ${text(to)}.`,
       "Choose fewer days.",
       { to: "Choose fewer days." },
     );
+  }
   return [
     ...documents.map(({ kind, written, issuedOn, grossMinor }) => ({
       on: issuedOn ?? "",

@@ -5,7 +5,7 @@ import { compared, countedCash, expectedCash, type Pieces, splitCounted } from "
 import type { PrintedDay } from "@/lib/domain/endOfDay/printed";
 import { netOf, takingsOf } from "@/lib/domain/endOfDay/takings";
 import { Refusal } from "@/lib/domain/refusal";
-import { dayIn } from "@/lib/domain/schedule/days";
+import { dayIn, dayWords } from "@/lib/domain/schedule/days";
 import { dayAfter } from "@/lib/domain/schedule/localTime";
 import { hashOf } from "../common/hash";
 import { frozenDayOf } from "../documents/endOfDay";
@@ -48,7 +48,7 @@ async function closeIn(tx: ShopTx, shop: ShopHandle, input: CloseDay): Promise<n
   const settings = await tx.settings.findUniqueOrThrow({ where: { id: 1 } });
   const { currency, locale, zone, country } = settings;
   const last = await lastEnd(tx);
-  demandOpen(input.day, dayIn(zone, shop.now), last);
+  demandOpen(input.day, dayIn(zone, shop.now), last, locale);
   const span = { fromDay: last ? dayAfter(last.day) : input.day, day: input.day };
   const [money, moves] = [await moneyOf(tx, span), await movesOf(tx, span)];
   if (seenOf(span, money, moves) !== input.seen)
@@ -167,10 +167,18 @@ function floatOf({ floatMinor }: CloseDay): number {
 }
 
 /** Refuses a day that is closed already, by another day's end too, and one to come. */
-function demandOpen(day: string, today: string, last: Awaited<ReturnType<typeof lastEnd>>): void {
+function demandOpen(
+  day: string,
+  today: string,
+  last: Awaited<ReturnType<typeof lastEnd>>,
+  locale: string,
+): void {
+  const text = (one: string) => dayWords(one, locale);
   if (last && day <= last.day)
     throw new Refusal(
-      day === last.day ? `${day} is closed already.` : `${day} is closed already, with ${last.day}.`,
+      day === last.day
+        ? `${text(day)} is closed already.`
+        : `${text(day)} is closed already, with ${text(last.day)}.`,
       "Open it in the list of closed days: a closed day never changes.",
       {},
       "conflict",

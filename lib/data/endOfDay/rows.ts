@@ -4,8 +4,9 @@ import { movedMinor } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { chunks } from "../common/chunks";
+import { dayTexts } from "../shop/dayTexts";
 
-export type Db = Pick<ShopTx, "payment" | "invoice" | "drawerMove" | "endOfDay">;
+export type Db = Pick<ShopTx, "payment" | "invoice" | "drawerMove" | "endOfDay" | "settings">;
 
 /** Days that one end of day covers: both count. */
 export interface Span {
@@ -37,11 +38,13 @@ export async function moneyOf(db: Db, { fromDay, day }: Span) {
     orderBy: { id: "asc" },
     take: MOST + 1,
   });
-  if (rows.length > MOST)
+  if (rows.length > MOST) {
+    const text = await dayTexts(db);
     throw new Refusal(
-      `More than ${MOST} payments fall on ${fromDay} to ${day}.`,
+      `More than ${MOST} payments fall on ${text(fromDay)} to ${text(day)}.`,
       "Close an earlier day by itself first.",
     );
+  }
   const returned = await creditNotesOf(
     db,
     rows.flatMap((row) => (row.saleId !== null && row.invoiceId === null ? [row.saleId] : [])),

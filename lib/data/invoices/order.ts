@@ -3,6 +3,7 @@ import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";
 import { KIND_NAMES, KIND_WORDS } from "@/lib/schemas/invoices";
 import { demandOpenToIssue } from "../shop/closing";
+import { dayTexts } from "../shop/dayTexts";
 
 /** An issued document that bears a later date than is to be printed now. */
 export interface LaterDocument {
@@ -44,8 +45,9 @@ export async function demandLater(
   if (!later) return {};
   const before = `${KIND_WORDS[later.kind]} ${later.written}`;
   if (meant) return { earlierThan: later.issuedOn, of: before };
+  const text = await dayTexts(tx);
   throw new Refusal(
-    `Today is ${day} here, and ${before} is dated ${later.issuedOn}: nothing was issued.`,
+    `Today is ${text(day)} here, and ${before} is dated ${text(later.issuedOn)}: nothing was issued.`,
     "See that the server's clock and the shop's time zone are right. If today's date is right, open this page again and tick that it is.",
     {},
     "conflict",
@@ -60,13 +62,14 @@ export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]
     orderBy: { number: "asc" },
   });
   const problems: string[] = [];
+  const text = await dayTexts(shop.read);
   for (const [at, row] of rows.entries()) {
     const before = rows[at - 1];
     if (!before?.issuedOn || !row.issuedOn || row.issuedOn >= before.issuedOn) continue;
     if (await isMeant(shop, kind === "creditNote" ? row.creditsId : row.id, row)) continue;
     const name = KIND_NAMES[kind];
     problems.push(
-      `${name} ${row.written} is dated ${row.issuedOn}, before ${before.written} (${before.issuedOn}): a clock was set back.`,
+      `${name} ${row.written} is dated ${text(row.issuedOn)}, before ${before.written} (${text(before.issuedOn)}): a clock was set back.`,
     );
     if (problems.length === 20) return problems;
   }

@@ -3,6 +3,7 @@ import { once } from "@/lib/db/once";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
+import { dayWords } from "@/lib/domain/schedule/days";
 import { dayAfter, dayOf } from "@/lib/domain/schedule/localTime";
 import { quantityText } from "@/lib/schemas/quantity";
 import { zoneIn } from "../common/zone";
@@ -63,7 +64,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<s
         );
       const settings = await tx.settings.findUniqueOrThrow({
         where: { id: 1 },
-        select: { zone: true, name: true },
+        select: { zone: true, name: true, locale: true },
       });
       const today = dayOf(shop.now.getTime(), settings.zone);
       if (input.dueOn && input.dueOn < today)
@@ -100,7 +101,7 @@ export async function placeOrder(shop: ShopHandle, input: PlaceInput): Promise<s
           data: {
             to: order.supplier.email,
             subject: `${settings.name}: order ${order.number}`,
-            text: mailText(order, settings.name, input),
+            text: mailText(order, settings, input),
             createdAt: shop.now,
           },
           select: { id: true },
@@ -135,7 +136,7 @@ interface Mailed {
   }[];
 }
 
-function mailText(order: Mailed, shopName: string, input: PlaceInput): string {
+function mailText(order: Mailed, shop: { name: string; locale: string }, input: PlaceInput): string {
   const lines = order.lines.map(
     (line) =>
       `${quantityText(line.quantityMilli, line.part.unit)} x ${line.code || line.part.code}  ${line.part.name}`,
@@ -143,9 +144,9 @@ function mailText(order: Mailed, shopName: string, input: PlaceInput): string {
   return [
     `Order ${order.number}${order.supplier.customerNumber ? `, our number with you ${order.supplier.customerNumber}` : ""}`,
     lines.join("\n"),
-    input.dueOn ? `Needed by ${input.dueOn}.` : "",
+    input.dueOn ? `Needed by ${dayWords(input.dueOn, shop.locale)}.` : "",
     input.note ?? "",
-    `Please confirm the day of delivery.\n${shopName}`,
+    `Please confirm the day of delivery.\n${shop.name}`,
   ]
     .filter(Boolean)
     .join("\n\n");

@@ -1,10 +1,11 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Reason } from "@/lib/domain/reason";
+import { dayWords } from "@/lib/domain/schedule/days";
 import { dayOf } from "@/lib/domain/schedule/localTime";
 import { type Suggested, suggestOrder } from "@/lib/domain/stock/suggest";
 import { quantityText } from "@/lib/schemas/quantity";
 import { fetched } from "../common/chunks";
-import { zoneIn } from "../common/zone";
+import { clockIn } from "../common/zone";
 import { policiesOf } from "../stock/habits";
 import { newestOf } from "../stock/replacements";
 import { shortOf } from "../stock/shortages";
@@ -30,7 +31,7 @@ export interface SuggestedOrder {
 
 /** What to order, by supplier: what jobs wait for first, the earliest needed first, then what is under its point. */
 export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Promise<SuggestedOrder[]> {
-  const [parts, waiting, drafts, zone] = await Promise.all([
+  const [parts, waiting, drafts, { zone, locale }] = await Promise.all([
     shop.read.part.findMany({
       where: { active: true },
       select: {
@@ -56,7 +57,7 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
       where: { order: { state: "draft" } },
       _sum: { quantityMilli: true },
     }),
-    zoneIn(shop.read),
+    clockIn(shop.read),
   ]);
   const newest = await newestOf(shop.read, parts);
   const made = new Set(parts.map((part) => part.id));
@@ -101,7 +102,10 @@ export async function orderSuggestions(shop: ShopHandle, withCost: boolean): Pro
           neededOn: row.neededAt ? dayOf(row.neededAt.getTime(), zone) : null,
         })),
       },
-      (milli) => quantityText(milli, part.unit),
+      {
+        quantity: (milli) => quantityText(milli, part.unit),
+        day: (day) => dayWords(day, locale),
+      },
     );
     if (lines.length === 0) continue;
     const name = offer?.supplier.name ?? (part.supplier || NOBODY);

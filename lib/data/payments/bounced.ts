@@ -4,6 +4,7 @@ import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import { Refusal } from "@/lib/domain/refusal";
 import { invoiceIn } from "../invoices/rows";
 import { countPaidIn } from "../invoices/settle";
+import { dayTexts } from "../shop/dayTexts";
 import { addPaid, termsIn, writeMoneyIn } from "./rows";
 
 const MONEY = {
@@ -121,7 +122,7 @@ async function rowsOfAct(tx: ShopTx, id: number) {
   });
   if (before)
     throw new Refusal(
-      `This payment bounced already, on ${before.paidOn}.`,
+      `This payment bounced already, on ${(await dayTexts(tx))(before.paidOn)}.`,
       "Nothing more is to be done.",
       {},
       "conflict",

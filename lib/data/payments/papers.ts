@@ -5,6 +5,7 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { customerLocale } from "@/lib/words/language";
 import { sellerOf } from "../invoices/compose";
 import { payAskFor } from "../shop/account";
+import { dayTexts } from "../shop/dayTexts";
 import { inCompanyRegister } from "../shop/taxTerms";
 import { depositsAsked } from "./several";
 
@@ -140,7 +141,7 @@ export async function paymentPaper(db: Db, paymentId: number): Promise<MoneyPape
   });
   if (back)
     throw new Refusal(
-      `This money was taken back on ${back.paidOn}.`,
+      `This money was taken back on ${(await dayTexts(db))(back.paidOn)}.`,
       "It has no receipt any more.",
       {},
       "conflict",

@@ -1,5 +1,5 @@
 import type { ShopHandle } from "@/lib/db/shop";
-import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
+import { dayIn, daysAfter, dayWords } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
 
 /** Looks at so many quotes that are out; a small shop has fewer. */
@@ -9,6 +9,8 @@ const QUIET_DAYS = 4;
 
 export interface CallFacts {
   readonly today: string;
+  /** In which days are written. */
+  readonly locale: string;
   readonly callOn: string | null;
   readonly validUntil: string;
   /** Whole days since it was sent. */
@@ -25,17 +27,17 @@ export interface CallFacts {
  * for nobody; then a call that was promised, an end that is near, silence after it was read, silence before. Judgement.
  */
 export function whyCall(facts: CallFacts): { rank: number; why: string }[] {
-  const { today, callOn, validUntil, sentDays, opened, questions, remindedDays } = facts;
+  const { today, locale, callOn, validUntil, sentDays, opened, questions, remindedDays } = facts;
   if (callOn !== null && callOn > today && questions === 0) return [];
   const quiet = Math.min(sentDays, remindedDays ?? sentDays);
   const said = (rank: number, when: boolean, why: string) => (when ? [{ rank, why }] : []);
   return [
     ...said(0, questions > 0, questions === 1 ? "asked a question" : `asked ${questions} questions`),
-    ...said(1, callOn !== null && callOn <= today, `to be called on ${callOn}`),
+    ...said(1, callOn !== null && callOn <= today, `to be called on ${dayWords(callOn ?? today, locale)}`),
     ...said(
       2,
       validUntil <= daysAfter(today, SOON_DAYS),
-      validUntil === today ? "runs out today" : `runs out on ${validUntil}`,
+      validUntil === today ? "runs out today" : `runs out on ${dayWords(validUntil, locale)}`,
     ),
     ...said(3, opened && quiet >= QUIET_DAYS, `read, and silent for ${quiet} days`),
     ...said(4, !opened && quiet >= QUIET_DAYS, `not opened for ${quiet} days`),
@@ -55,7 +57,10 @@ export interface ToCall {
 
 /** Whom to call about a quote, the most pressing first and of those the dearest. */
 export async function quotesToCall(shop: ShopHandle, most = 8): Promise<ToCall[]> {
-  const { zone } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } });
+  const { zone, locale } = await shop.read.settings.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { zone: true, locale: true },
+  });
   const today = dayIn(zone, shop.now);
   const rows = await shop.read.quote.findMany({
     where: { state: "sent", validUntil: { gte: today } },
@@ -99,6 +104,7 @@ export async function quotesToCall(shop: ShopHandle, most = 8): Promise<ToCall[]
       bike: bikeName(bike),
       reasons: whyCall({
         today,
+        locale,
         callOn,
         validUntil,
         sentDays: sentAt ? days(sentAt) : 0,

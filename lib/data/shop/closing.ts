@@ -3,8 +3,11 @@ import { audit } from "@/lib/db/record";
 import type { ShopHandle, ShopTx } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { dayIn, daysAfter } from "@/lib/domain/schedule/days";
+import { dayTexts } from "./dayTexts";
 
 type Db = Pick<ShopTx, "booksClosing">;
+/** What also says in words which day is closed. */
+type Saying = Pick<ShopTx, "booksClosing" | "settings">;
 
 /** The last day that is closed; empty where none is. */
 export async function closedThrough(db: Db): Promise<string> {
@@ -21,26 +24,29 @@ export async function firstOpenDay(db: Db, today: string): Promise<string> {
 const WHERE = "or have the owner reopen the period under Books > Periods.";
 
 /** Refuses to date a document inside a closed period. */
-export async function demandOpenToIssue(tx: Db, day: string): Promise<void> {
+export async function demandOpenToIssue(tx: Saying, day: string): Promise<void> {
   const through = await closedThrough(tx);
   if (day > through) return;
+  const text = await dayTexts(tx);
   throw new Refusal(
-    `It would be dated ${day}, and the books are closed up to ${through}: nothing was issued.`,
-    `Issue it on ${daysAfter(through, 1)} or later, ${WHERE}`,
+    `It would be dated ${text(day)}, and the books are closed up to ${text(through)}: nothing was issued.`,
+    `Issue it on ${text(daysAfter(through, 1))} or later, ${WHERE}`,
     {},
     "conflict",
   );
 }
 
 /** Refuses to date money inside a closed period. */
-export async function demandOpenToPay(tx: Db, day: string): Promise<void> {
+export async function demandOpenToPay(tx: Saying, day: string): Promise<void> {
   const through = await closedThrough(tx);
   if (day > through) return;
-  const remedy = `Date it on ${daysAfter(through, 1)} or after, ${WHERE}`;
+  const text = await dayTexts(tx);
+  const open = text(daysAfter(through, 1));
+  const remedy = `Date it on ${open} or after, ${WHERE}`;
   throw new Refusal(
-    `${day} lies in a closed period: the books are closed up to ${through}. Nothing was recorded.`,
+    `${text(day)} lies in a closed period: the books are closed up to ${text(through)}. Nothing was recorded.`,
     remedy,
-    { paidOn: `${daysAfter(through, 1)} is the first open day.` },
+    { paidOn: `${open} is the first open day.` },
     "conflict",
   );
 }
@@ -74,14 +80,14 @@ export async function closeBooks(
         throw new Refusal("That day has not come yet.", "Close up to today at most.", {
           throughDay: "Not in the future.",
         });
-      if (input.throughDay <= before)
+      if (input.throughDay <= before) {
+        const closed = (await dayTexts(tx))(before);
         throw new Refusal(
-          `The books are closed up to ${before} already.`,
+          `The books are closed up to ${closed} already.`,
           "Choose a later day, or reopen first.",
-          {
-            throughDay: `After ${before}.`,
-          },
+          { throughDay: `After ${closed}.` },
         );
+      }
       return writeIn(tx, shop, { act: "closed", before, throughDay: input.throughDay, reason: input.reason });
     }),
   );
@@ -96,7 +102,12 @@ export async function reopenBooks(
     once(tx, shop, "reopened the books", input, async () => {
       const before = await seenIn(tx, input);
       if (before === "" || input.fromDay > before)
-        throw new Refusal(`${input.fromDay} is open.`, "Nothing is to be done.", {}, "conflict");
+        throw new Refusal(
+          `${(await dayTexts(tx))(input.fromDay)} is open.`,
+          "Nothing is to be done.",
+          {},
+          "conflict",
+        );
       const throughDay = daysAfter(input.fromDay, -1);
       return writeIn(tx, shop, { act: "reopened", before, throughDay, reason: input.reason });
     }),

@@ -10,6 +10,12 @@ export interface JobShort {
   readonly neededOn: string | null;
 }
 
+/** How the reasons write a quantity in thousandths, and a day. */
+export interface Texts {
+  readonly quantity: (milli: number) => string;
+  readonly day: (day: string) => string;
+}
+
 /** A part as ordering sees it; quantities in thousandths. */
 export interface PartToOrder {
   readonly freeMilli: number;
@@ -38,9 +44,10 @@ export interface Suggested {
  * What to order of a part: first what jobs are short of, the earliest needed first, less what is coming; then, where free and
  * coming stock is under the point, a quantity for the shelf. A point and a top set by hand go before computed ones; a point
  * set by hand calls below it, a computed one at it. Without a record of use the shelf is filled to twice the point (judgement).
- * Quantities are whole packs. `text` writes a quantity with its unit.
+ * Quantities are whole packs. `say` writes a quantity with its unit, and a day.
  */
-export function suggestOrder(part: PartToOrder, text: (milli: number) => string): Suggested[] {
+export function suggestOrder(part: PartToOrder, say: Texts): Suggested[] {
+  const text = say.quantity;
   const { sold } = part;
   const byNeed = part.shortages.toSorted(
     (a, b) => (a.neededOn ?? "9999").localeCompare(b.neededOn ?? "9999") || a.jobId - b.jobId,
@@ -65,7 +72,7 @@ export function suggestOrder(part: PartToOrder, text: (milli: number) => string)
       },
       ...(fromComing > 0 ? [{ fact: `${text(fromComing)} of it is coming`, from: "orders" }] : []),
       {
-        fact: short.neededOn ? `needed on ${short.neededOn}` : "no day yet",
+        fact: short.neededOn ? `needed on ${say.day(short.neededOn)}` : "no day yet",
         from: short.neededOn ? "the job's booking" : "the job has no booking",
       },
       ...packed(needMilli, quantityMilli, sold, text),
