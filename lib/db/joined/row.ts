@@ -149,7 +149,8 @@ export function listOf(
   const { take } = args;
   if (Object.entries(args).some(([word, value]) => value !== undefined && !KNOWN.has(word))) return leave();
   if (take !== undefined && !(Number.isInteger(take) && (take as number) >= 0)) return leave();
-  if (ask.schema !== undefined) return asList(ask, rowsIn(ask, table, alias, `${row.sql} AS "r"`, args, link));
+  if (ask.schema !== undefined)
+    return asList(ask, rowsIn(ask, table, alias, `${row.sql} AS "r"`, args, link));
   // What is joined is joined to the rows that are wanted, and to no others that their order has to look at.
   const wanted = rowsIn(ask, table, ask.alias(), "*", args, link);
   return `(SELECT ${textOf(row.sql)} FROM (${wanted}) AS "${alias}"${row.joins})`;
