@@ -1,13 +1,19 @@
 import type { AsyncLocalStorage } from "node:async_hooks";
 import { setTimeout as pause } from "node:timers/promises";
 import type { getPrismaClient } from "@prisma/client/runtime/client";
-import type { SqlDriverAdapter } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlQuery } from "@prisma/driver-adapter-utils";
+import { type OpenTransaction, tellingOf } from "./openTransaction";
 
 export type PrismaEngine = InstanceType<ReturnType<typeof getPrismaClient>>["_engine"];
 type Asked<What extends keyof PrismaEngine> = PrismaEngine[What] extends (...given: infer G) => unknown
   ? G
   : never;
 type Transacting = "start" | "commit" | "rollback";
+
+interface Begun {
+  depth: number;
+  readonly on: OpenTransaction;
+}
 
 const AS_IT_IS = { scalarType: "unknown", arity: "scalar" } as const;
 
@@ -28,7 +34,7 @@ export class BoundEngine implements PrismaEngine {
   #running = 0;
   #rests: (() => void) | undefined;
   /** Transactions that were begun here and have not ended, with how deep they are nested. */
-  readonly #begun = new Map<string, number>();
+  readonly #begun = new Map<string, Begun>();
 
   constructor(
     shared: PrismaEngine,
@@ -61,13 +67,18 @@ export class BoundEngine implements PrismaEngine {
   ask(sql: string, values: readonly unknown[]): Promise<unknown[][]> {
     return this.#within(null, async () => {
       const connection = await this.#connection();
-      const { rows } = await connection.queryRaw({
-        sql,
-        args: [...values],
-        argTypes: values.map(() => AS_IT_IS),
-      });
-      return rows;
+      return (await connection.queryRaw(asked(sql, values))).rows;
     });
+  }
+
+  /** The same within a transaction that was begun here. */
+  askWithin(id: string, sql: string, values: readonly unknown[]): Promise<unknown[][]> {
+    return this.#within(id, () => this.#open(id).rows(asked(sql, values)));
+  }
+
+  /** Changes rows within a transaction that was begun here; answers how many. */
+  changeWithin(id: string, sql: string, values: readonly unknown[]): Promise<number> {
+    return this.#within(id, () => this.#open(id).change(asked(sql, values)));
   }
 
   requestBatch<T>(...[queries, options]: Asked<"requestBatch">) {
@@ -80,10 +91,26 @@ export class BoundEngine implements PrismaEngine {
     const within: string | null = (action === "start" ? given.newTxId : given.id) ?? null;
     const run = () => this.#shared.transaction(action as "start", headers, given);
     if (action === "rollback") return this.#within(within, run).finally(() => this.#ended(given.id));
-    const answer = await this.#within(within, run);
+    let on: OpenTransaction | undefined;
+    const told = (connection: SqlDriverAdapter) =>
+      tellingOf(connection, (begun) => {
+        on = begun;
+      });
+    const answer = await this.#within(within, run, action === "start" ? told : undefined);
     if (action === "commit") this.#ended(given.id);
-    else this.#begun.set(answer.id, (this.#begun.get(answer.id) ?? 0) + 1);
+    else this.#noteBegun(answer.id, on);
     return answer;
+  }
+
+  #noteBegun(id: string, on: OpenTransaction | undefined): void {
+    const outer = this.#begun.get(id);
+    if (outer) outer.depth++;
+    else if (on) this.#begun.set(id, { depth: 1, on });
+    else throw new Error("Prisma began a transaction elsewhere than on its connection.");
+  }
+
+  #open(id: string): OpenTransaction {
+    return (this.#begun.get(id) as Begun).on;
   }
 
   /** Waits for the queries that run, rolls back what is open, and closes the connection. The next query opens another. */
@@ -110,7 +137,7 @@ export class BoundEngine implements PrismaEngine {
     const begun = [...this.#begun];
     this.#begun.clear();
     try {
-      for (const [id, depth] of begun)
+      for (const [id, { depth }] of begun)
         for (let level = 0; level < depth; level++)
           await this.#bound.run(connection, () =>
             this.#shared.transaction("rollback", {}, { id, payload: undefined }),
@@ -120,13 +147,17 @@ export class BoundEngine implements PrismaEngine {
     }
   }
 
-  async #within<T>(transaction: string | null, run: () => Promise<T>): Promise<T> {
+  async #within<T>(
+    transaction: string | null,
+    run: () => Promise<T>,
+    told = (connection: SqlDriverAdapter) => connection,
+  ): Promise<T> {
     while (this.#closing) await this.#closing;
     if (transaction !== null && !this.#begun.has(transaction))
       throw new Error("This transaction has ended, or belongs to another database.");
     this.#running++;
     try {
-      return await this.#bound.run(await this.#connection(), run);
+      return await this.#bound.run(told(await this.#connection()), run);
     } finally {
       if (--this.#running === 0) this.#rests?.();
     }
@@ -141,8 +172,13 @@ export class BoundEngine implements PrismaEngine {
   }
 
   #ended(id: string): void {
-    const depth = (this.#begun.get(id) ?? 0) - 1;
-    if (depth > 0) this.#begun.set(id, depth);
-    else this.#begun.delete(id);
+    const begun = this.#begun.get(id);
+    if (begun && --begun.depth === 0) this.#begun.delete(id);
   }
 }
+
+const asked = (sql: string, values: readonly unknown[]): SqlQuery => ({
+  sql,
+  args: [...values],
+  argTypes: values.map(() => AS_IT_IS),
+});

@@ -40,8 +40,8 @@ const WANTED = {
   cache_size: "-2000",
 } as const;
 
-/** A shop in the making asks more different questions than one at work. */
-const KEPT_WHILE_MAKING = 1_000;
+/** A shop in the making asks so many times as many different questions as one at work. */
+const TIMES_WHILE_MAKING = 10;
 
 let flushing = true;
 
@@ -109,12 +109,7 @@ function onOurConnection(
   const holder = adapter as SqlDriverAdapter & { client?: Database.Database | SqliteConnection };
   if (!(holder.client && "pragma" in holder.client))
     throw new Error("The SQLite adapter does not hold its connection as `client` any more.");
-  holder.client = new SqliteConnection(
-    holder.client,
-    writes,
-    failed,
-    flushing ? undefined : KEPT_WHILE_MAKING,
-  );
+  holder.client = new SqliteConnection(holder.client, writes, failed, flushing ? 1 : TIMES_WHILE_MAKING);
   const begin = adapter.startTransaction.bind(adapter);
   adapter.startTransaction = async (level) => {
     const transaction = await begin(level);

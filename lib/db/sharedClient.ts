@@ -70,6 +70,29 @@ export function askerOf(client: object): BoundEngine["ask"] | undefined {
   return engine?.ask?.bind(engine as BoundEngine);
 }
 
+const SCOPE = Symbol.for("prisma.client.transaction.scope_context");
+
+interface Within {
+  rows(sql: string, values: readonly unknown[]): Promise<unknown[][]>;
+  change(sql: string, values: readonly unknown[]): Promise<number>;
+}
+
+/** The same of a transaction's client, within its transaction: rows of values, or how many rows were changed. */
+export function askerWithin(tx: object): Within {
+  const { _engine: engine, [SCOPE]: scope } = tx as {
+    readonly _engine?: Partial<BoundEngine>;
+    readonly [SCOPE]?: { readonly txId?: string };
+  };
+  const id = scope?.txId;
+  if (id === undefined || !engine?.askWithin || !engine.changeWithin)
+    throw new Error("This is no transaction of a client that shares its engine.");
+  const own = engine as BoundEngine;
+  return {
+    rows: (sql, values) => own.askWithin(id, sql, values),
+    change: (sql, values) => own.changeWithin(id, sql, values),
+  };
+}
+
 function isEngine(engine: PrismaEngine): boolean {
   return (["start", "stop", "request", "requestBatch", "transaction"] as const).every(
     (name) => typeof engine?.[name] === "function",

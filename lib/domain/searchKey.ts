@@ -22,6 +22,7 @@ export function searchKey(...parts: readonly (string | number | null | undefined
  * part words as spaces do, so that every way of looking for a word finds the same.
  */
 export function searchWords(typed: string): string[] {
+  if (typed === "") return [];
   const words = searchKey(typed)
     .split(/[\s%_\\]+/)
     .filter(Boolean);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { sharedClient } from "@/lib/db/sharedClient";
+import { askerWithin, sharedClient } from "@/lib/db/sharedClient";
 import { closeShop, type ShopHandle, type ShopTx, shopStore } from "@/lib/db/shop";
 import { twoShops } from "../support/shops";
 import { FULL } from "../support/size";
@@ -28,6 +28,14 @@ const one = (db: Reader, n: number) =>
 const wanted = (at: number, n: number) => ({ name: `n${n}`, next: at * 1000 + n });
 const bay = (tx: Pick<ShopTx, "bay">, name: string) =>
   tx.bay.create({ data: { name }, select: { id: true } });
+/** The same past Prisma's client; on PostgreSQL a table is named with its schema, and values are counted. */
+const plainBay = async (tx: ShopTx, shop: ShopHandle, name: string) => {
+  const [table, value] = process.env.DATABASE_URL ? [`"${shop.database}"."Bay"`, "$1"] : [`"Bay"`, "?"];
+  const { rows, change } = askerWithin(tx);
+  const [made] = await rows(`INSERT INTO ${table} ("name") VALUES (${value}) RETURNING "name"`, [name]);
+  expect(made).toEqual([name]);
+  expect(await change(`UPDATE ${table} SET "name" = "name" WHERE "name" = ${value}`, [name])).toBe(1);
+};
 const baysOf = async (shop: ShopHandle) =>
   (await shop.read.bay.findMany({ select: { name: true }, orderBy: { name: "asc" } })).map(
     ({ name }) => name,
@@ -39,7 +47,7 @@ const pause = (ms: number) => new Promise((resume) => setTimeout(resume, ms));
 interface Act {
   readonly at: number;
   readonly n: number;
-  readonly what: "one" | "several" | "array" | "many" | "write" | "nested" | "broken" | "close";
+  readonly what: "one" | "several" | "array" | "many" | "write" | "plain" | "nested" | "broken" | "close";
 }
 
 let made = 0;
@@ -77,11 +85,16 @@ async function act({ at, n, what }: Act): Promise<string[]> {
       expect(await Promise.all([one(tx, n), one(tx, 0)])).toEqual([wanted(at, n), wanted(at, 0)]);
       await bay(tx, name);
     });
+  if (what === "plain")
+    await shop.write(async (tx) => {
+      await Promise.all([plainBay(tx, shop, name), one(tx, n)]);
+    });
   if (what === "nested")
     await shop.write(async (tx) => {
       await bay(tx, name);
       const undone = tx.$transaction(async (inner) => {
         await bay(inner, `undone ${name}`);
+        await plainBay(inner, shop, `undone plainly ${name}`);
         expect(await one(inner, n)).toEqual(wanted(at, n));
         throw new Error("the inner one alone");
       });
@@ -91,11 +104,12 @@ async function act({ at, n, what }: Act): Promise<string[]> {
     await expect(
       shop.write(async (tx) => {
         await bay(tx, name);
+        await plainBay(tx, shop, `plainly ${name}`);
         await one(tx, n);
         throw new Error("rolled back on purpose");
       }),
     ).rejects.toThrow("rolled back on purpose");
-  return what === "write" || what === "nested" ? [name] : [];
+  return what === "write" || what === "plain" || what === "nested" ? [name] : [];
 }
 
 /** Waits for all, also where one fails: the next run must not begin beside them. */
@@ -114,6 +128,7 @@ const ACTS = fc.array(
       "array",
       "many",
       "write",
+      "plain",
       "nested",
       "broken",
       "close",
@@ -198,6 +213,22 @@ describe("the client that all shops share", () => {
       await one(tx, 0);
     });
     await expect(one(kept as ShopTx, 0)).rejects.toThrow(/has ended/);
+    await expect(askerWithin(kept as ShopTx).rows("SELECT 1", [])).rejects.toThrow(/has ended/);
+  });
+
+  it("refuses a plain statement in a transaction that was ended for lasting too long, and one outside any", async () => {
+    const late = plainAt(0).$transaction(
+      async (tx) => {
+        expect(await askerWithin(tx).rows("SELECT 1", [])).toEqual([[1]]);
+        await pause(120);
+        await expect(askerWithin(tx).rows("SELECT 1", [])).rejects.toThrow(/has ended/);
+        await expect(askerWithin(tx).change("SELECT 1", [])).rejects.toThrow(/has ended/);
+      },
+      { timeout: 40 },
+    );
+    await expect(late).rejects.toThrow(/closed|expired/i);
+    expect(await one(plainAt(0), 1)).toEqual(wanted(0, 1));
+    expect(() => askerWithin(plainAt(0))).toThrow(/no transaction/);
   });
 
   it("refuses a release of Prisma that is built otherwise, before a database is opened", () => {

@@ -70,13 +70,23 @@ export async function listQuotes(
     ...(query.after && !byNumber ? { cursor: { id: query.after }, skip: 1 } : {}),
   } satisfies Prisma.QuoteFindManyArgs;
   const [rowsFound, today] = await Promise.all([shop.read.quote.findMany(list), day ?? todayThere()]);
-  const rows = rowsFound.slice(0, PAGE).map(({ customer, bike, sentAt, variationOfId, ...row }) => ({
-    ...row,
+  const rows = rowsFound.slice(0, PAGE).map((row) => ({
+    id: row.id,
+    number: row.number,
+    title: row.title,
     state: stateOn(today, row),
-    customer: customer.name,
-    bike: bikeName(bike),
-    ageDays: Math.max(0, Math.floor((shop.now.getTime() - (sentAt ?? row.createdAt).getTime()) / 86_400_000)),
-    variation: variationOfId !== null,
+    customer: row.customer.name,
+    bike: bikeName(row.bike),
+    grossMinor: row.grossMinor,
+    validUntil: row.validUntil,
+    revisionNumber: row.revisionNumber,
+    createdAt: row.createdAt,
+    ageDays: Math.max(
+      0,
+      Math.floor((shop.now.getTime() - (row.sentAt ?? row.createdAt).getTime()) / 86_400_000),
+    ),
+    variation: row.variationOfId !== null,
+    callOn: row.callOn,
   }));
   return { rows, next: rowsFound.length > PAGE ? (rows.at(-1)?.id ?? null) : null };
 }

@@ -38,7 +38,7 @@ export class Asking {
 }
 
 /** As Prisma's adapter for SQLite writes an instant; PostgreSQL reads the same text. */
-const written = (at: Date) => at.toISOString().replace("Z", "+00:00");
+export const written = (at: Date) => at.toISOString().replace("Z", "+00:00");
 
 export function column(table: Table, alias: string, name: string): string {
   return `${alias}."${(table.fields.get(name) ?? leave()).column}"`;

@@ -31,15 +31,17 @@ export function joinedReads<Client extends Raw>(client: Client, kind: DatabaseKi
   const tables = tablesOf(kind);
   const place = postgresUrl() === undefined ? undefined : schema;
   const together = new Together(rowsBy(client, place), () => new Asking(tables, place));
-  const delegates = new Map<string, object>();
+  const delegates = new Map<string | symbol, object>();
   return new Proxy(client, {
     get(target, name) {
+      const found = delegates.get(name);
+      if (found) return found;
       const own: unknown = Reflect.get(target, name, target);
       const table = typeof name === "string" ? tables.get(capital(name)) : undefined;
       if (!table || typeof own !== "object" || own === null) return own;
-      const found = delegates.get(table.name) ?? delegateOf(own, table, together);
-      delegates.set(table.name, found);
-      return found;
+      const made = delegateOf(own, table, together);
+      delegates.set(name, made);
+      return made;
     },
   });
 }
@@ -59,12 +61,12 @@ const capital = (name: string) => name.charAt(0).toUpperCase() + name.slice(1);
 function delegateOf(own: object, table: Table, together: Together): object {
   return new Proxy(own, {
     get(target, name) {
-      const prisma = Reflect.get(target, name, target) as Read;
-      if (!READS.has(String(name))) return prisma;
+      const prisma = () => Reflect.get(target, name, target) as Read;
+      if (!READS.has(String(name))) return prisma();
       return (args?: unknown) =>
         together.ask(
           (ask) => partOf(ask, String(name), table, args),
-          () => prisma(args),
+          () => prisma()(args),
         );
     },
   });
@@ -83,7 +85,7 @@ function partOf(ask: Asking, name: string, table: Table, args: unknown): Part {
   const alias = ask.alias();
   const row = rowOf(ask, table, alias, given);
   const one = ONE.has(name);
-  const sql = listOf(ask, table, alias, row, one ? { ...given, take: 1 } : given).sql;
+  const sql = listOf(ask, table, alias, row, one ? { ...given, take: 1 } : given);
   const none = name.endsWith("OrThrow") ? undefined : null;
   return {
     sql,

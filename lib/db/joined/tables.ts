@@ -11,6 +11,8 @@ export interface Field {
 export interface Relation {
   readonly table: string;
   readonly list: boolean;
+  /** There may be none. */
+  readonly optional: boolean;
   readonly from: string;
   readonly to: string;
 }
@@ -27,6 +29,7 @@ interface Line {
   readonly name: string;
   readonly type: string;
   readonly list: boolean;
+  readonly optional: boolean;
   readonly rest: string;
 }
 
@@ -82,17 +85,18 @@ function lineOf(text: string): Line[] {
   const found = /^\s+(\w+)\s+(\w+)(\[\]|\?)?(.*)$/.exec(text);
   if (!found) return [];
   const [, name = "", type = "", more, rest = ""] = found;
-  return [{ name, type, list: more === "[]", rest }];
+  return [{ name, type, list: more === "[]", optional: more === "?", rest }];
 }
 
 function relationOf(table: string, line: Line, others: readonly Line[]): Relation {
+  const { type, list, optional } = line;
   const own = linked(line);
-  if (own) return { table: line.type, list: false, ...own };
+  if (own) return { table: type, list: false, optional, ...own };
   const named = nameOf(line);
   const back = others.find((one) => one.type === table && nameOf(one) === named && linked(one));
   const there = back && linked(back);
   if (!there) throw new Error(`The schema does not say what ${table}.${line.name} is linked by.`);
-  return { table: line.type, list: line.list, from: there.to, to: there.from };
+  return { table: type, list, optional, from: there.to, to: there.from };
 }
 
 const nameOf = (line: Line) => /@relation\("(\w+)"/.exec(line.rest)?.[1];
