@@ -1,8 +1,9 @@
 import { buttonLook } from "@/app/_ui/buttonLook";
 import { cx } from "@/app/_ui/cx";
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
 import { Money } from "@/app/_ui/Money";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";
 import type { ShownText } from "@/lib/data/quotes/shownText";

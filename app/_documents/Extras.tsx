@@ -2,7 +2,7 @@
 import { usePathname, useRouter } from "next/navigation";
 import { type FormEvent, useTransition } from "react";
 import { CheckField } from "@/app/_ui/CheckField";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 
 interface Props {

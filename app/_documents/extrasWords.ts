@@ -1,4 +1,4 @@
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { wordsIn } from "@/lib/words/words";
 
 /** What the extras' form says, with the total of what is ticked. */

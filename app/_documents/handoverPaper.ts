@@ -1,4 +1,5 @@
-import { instantText, moneyText } from "@/app/_ui/format";
+import { instantText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { arrivalOfJob } from "@/lib/data/arrivals/get";
 import { arrivalOnPaper } from "@/lib/data/papers/arrival";
 import { handoverForPaper } from "@/lib/data/papers/handover";

@@ -1,4 +1,5 @@
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { PricedQuote, PriceLine } from "@/lib/domain/pricing/facts";
 import { byWork } from "@/lib/domain/quoting/byWork";
 import type { Reason } from "@/lib/domain/reason";

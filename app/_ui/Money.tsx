@@ -1,5 +1,5 @@
 import { cx } from "./cx";
-import { moneyText } from "./format";
+import { moneyText } from "./moneyText";
 
 export interface MoneyProps {
   minor: number;

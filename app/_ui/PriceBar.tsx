@@ -1,6 +1,6 @@
 import { Chart } from "./Chart";
 import { cx } from "./cx";
-import { moneyText } from "./format";
+import { moneyText } from "./moneyText";
 
 /** How a piece is filled; each look differs by more than its colour. */
 export type PieceLook =

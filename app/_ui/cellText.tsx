@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
-import { dateText, figureText, instantText, moneyText } from "./format";
+import { dateText, figureText, instantText } from "./format";
 import { Link } from "./Link";
+import { moneyText } from "./moneyText";
 import { State } from "./State";
 import type { CellValue, TableColumn } from "./tableTypes";
 

@@ -1,6 +1,3 @@
-import { minorDigits } from "@/lib/domain/money/currency";
-import { moneyText as plainMoney } from "@/lib/domain/money/format";
-
 /** Making a format costs far more than using it: each is made once for its locale and look. */
 function kept<F>(make: (locale: string, look: Intl.NumberFormatOptions & Intl.DateTimeFormatOptions) => F) {
   const made = new Map<string, F>();
@@ -12,32 +9,11 @@ function kept<F>(make: (locale: string, look: Intl.NumberFormatOptions & Intl.Da
   };
 }
 
-const numberFormat = kept((locale, look) => new Intl.NumberFormat(locale, look));
+export const numberFormat = kept((locale, look) => new Intl.NumberFormat(locale, look));
 const dateFormat = kept((locale, look) => new Intl.DateTimeFormat(locale, look));
 
-/** Integer minor units as an exact decimal text: -6195 with 2 digits is "-61.95". */
-function minorText(minor: number, digits: number): string {
-  const all = String(Math.abs(minor)).padStart(digits + 1, "0");
-  const whole = all.slice(0, all.length - digits);
-  return `${minor < 0 ? "-" : ""}${whole}${digits > 0 ? `.${all.slice(-digits)}` : ""}`;
-}
-
-const trueMinus = (parts: readonly Intl.NumberFormatPart[]): string =>
+export const trueMinus = (parts: readonly Intl.NumberFormatPart[]): string =>
   parts.map((part) => (part.type === "minusSign" ? "−" : part.value)).join("");
-
-/** Money by locale, from minor units. The code is said only when asked for. */
-export function moneyText(minor: number, currency: string, locale: string, code = false): string {
-  if (!code) return plainMoney(minor, currency, locale);
-  const digits = minorDigits(currency);
-  const format = numberFormat(locale, {
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-    style: "currency",
-    currency,
-    currencyDisplay: "code",
-  });
-  return trueMinus(format.formatToParts(minorText(minor, digits) as Intl.StringNumericLiteral));
-}
 
 /** A number by locale with fixed decimals where given. */
 export function figureText(value: number, locale: string, decimals?: number): string {

@@ -40,13 +40,15 @@ export function forgetTyped(): void {
   for (const key of Object.keys(kept ?? {})) if (key.startsWith(BEGINS)) kept?.removeItem(key);
 }
 
+const placeOf = (who: string, name: string) => `${BEGINS}${who}:${name}`;
+
 /**
  * Keeps what is typed in a form on this device, in this tab, until it was sent: over a reload, a link that led nowhere and a
  * session that ended. `name` says which form of which record; without one nothing is kept.
  */
 export function useKeptTyped(form: { readonly current: HTMLFormElement | null }, name: string | undefined) {
   const who = useContext(KeptForContext);
-  const place = name && who ? `${BEGINS}${who}:${name}` : undefined;
+  const place = name && who ? placeOf(who, name) : undefined;
   const [found, setFound] = useState<Typed>();
   const sent = useRef<string>(undefined);
   useEffect(() => {
@@ -82,6 +84,17 @@ export function useKeptTyped(form: { readonly current: HTMLFormElement | null },
       setFound(undefined);
     },
   };
+}
+
+/** Whether something was half typed into a form that is not drawn yet; `name` is that of `useKeptTyped`. */
+export function useHalfTyped(name: string): boolean {
+  const who = useContext(KeptForContext);
+  const [half, setHalf] = useState(false);
+  useEffect(() => {
+    const kept = who ? read(placeOf(who, name)) : undefined;
+    setHalf(Object.values(kept ?? {}).some((values) => values.some(Boolean)));
+  }, [who, name]);
+  return half;
 }
 
 function read(place: string): Typed | undefined {

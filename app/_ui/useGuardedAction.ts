@@ -4,6 +4,7 @@ import { useActionState, useEffect, useRef, useSyncExternalStore } from "react";
 import { type FormAction, type FormState, UNASKED } from "./formState";
 import { type KitWords, useKitWords } from "./kitWords";
 import { type Device, useDevice } from "./offline/deviceContext";
+import { painted } from "./painted";
 import { useScreenStore } from "./Screen";
 
 const never = () => () => {};
@@ -75,8 +76,10 @@ export function useGuardedAction(action: FormAction, heard?: (answer: FormState)
     if (answer.change && !latest.current?.take(answer.change)) router.refresh();
     heard?.(answer);
   };
-  const asked = (before: FormState, data: FormData): Promise<FormState> => {
+  const asked = async (before: FormState, data: FormData): Promise<FormState> => {
     if (screen) data.set("_seen", screen.mark());
+    // What was pressed is seen to rest before the work of sending it begins.
+    await painted();
     return guarded(action, before, data, words, device, told, left);
   };
   return useActionState<FormState, FormData>(live ? asked : action, UNASKED);

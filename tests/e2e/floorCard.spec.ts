@@ -194,7 +194,12 @@ test("a job that waits stands on Today with its reason and day, and one handed o
   await waits.getByRole("button", { name: "Let it wait" }).click();
   await expect(waits.getByRole("combobox", { name: "For what" })).toHaveAttribute("aria-invalid", "true");
   await waits.getByRole("combobox", { name: "For what" }).selectOption({ label: "outside work" });
-  await waits.getByRole("textbox", { name: "A word on it" }).fill("The head is at the grinder.");
+  const word = waits.getByRole("textbox", { name: "A word on it" });
+  await word.fill("The head is at the grinder.");
+  // Half typed, it stands open when the card is loaded anew.
+  await page.reload();
+  await expect(word).toBeVisible();
+  await expect(word).toHaveValue("The head is at the grinder.");
   await waits.getByRole("button", { name: "Let it wait" }).click();
   await expect(page.getByRole("note").filter({ hasText: "It waits for outside work." })).toBeVisible();
   await page.goto("/s/saltpan");

@@ -1,7 +1,8 @@
 import { HowToPay } from "@/app/_documents/HowToPay";
 import { Facts } from "@/app/_ui/Facts";
-import { dateText, instantText, moneyText } from "@/app/_ui/format";
+import { dateText, instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { jobDealings } from "@/lib/data/papers/progress";

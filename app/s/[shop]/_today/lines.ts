@@ -1,4 +1,5 @@
-import { dateText, instantText, moneyText } from "@/app/_ui/format";
+import { dateText, instantText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { ShapeName, Tone } from "@/app/_ui/Shape";
 import type { TodayView } from "@/lib/data/today/today";
 import { backupOf } from "@/lib/gate/backups";

@@ -1,5 +1,5 @@
 "use client";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { type HandedOver, handedOver } from "@/lib/domain/invoices/handOver";
 import type { PaymentMethod } from "@/lib/domain/invoices/settle";
 import { parseMoney } from "@/lib/domain/money/parse";

@@ -1,6 +1,6 @@
 import { scaleBand, scaleLinear } from "d3-scale";
 import { Chart } from "@/app/_ui/Chart";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { WinLine } from "@/lib/data/figures/winRate";
 
 const HEIGHT = 220;

@@ -1,5 +1,6 @@
-import { dateText, moneyText } from "@/app/_ui/format";
+import { dateText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import type { ToCall } from "@/lib/data/quotes/call";
 

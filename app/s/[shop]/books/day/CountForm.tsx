@@ -3,7 +3,7 @@ import { useState } from "react";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Facts } from "@/app/_ui/Facts";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import { TextField } from "@/app/_ui/TextField";
 import type { Denominations } from "@/lib/domain/endOfDay/denominations";

@@ -1,5 +1,5 @@
 import { Facts } from "@/app/_ui/Facts";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 
 /** What should lie in the drawer, put together line by line. */
 export function DrawerFacts({

@@ -1,4 +1,4 @@
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
 import { type MethodTakings, partsOf } from "@/lib/domain/endOfDay/takings";
 import { METHOD_NAMES } from "@/lib/schemas/endOfDay";

@@ -1,8 +1,8 @@
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
-import { moneyText } from "@/app/_ui/format";
 import { Link } from "@/app/_ui/Link";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Note } from "@/app/_ui/Note";
 import { Section } from "@/app/_ui/Section";
 import { listOwing } from "@/lib/data/chasing/owing";

@@ -1,6 +1,6 @@
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Note } from "@/app/_ui/Note";
 import { OrderedTable } from "@/app/_ui/OrderedTable";
 import { Section } from "@/app/_ui/Section";

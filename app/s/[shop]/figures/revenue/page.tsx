@@ -1,6 +1,6 @@
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import { rangesFor } from "@/lib/data/figures/ranges";
 import { revenueIn } from "@/lib/data/figures/revenue";

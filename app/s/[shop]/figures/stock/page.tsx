@@ -1,8 +1,8 @@
 import { DataTable } from "@/app/_ui/DataTable";
 import { Empty } from "@/app/_ui/Empty";
 import { Facts } from "@/app/_ui/Facts";
-import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import { rangesFor } from "@/lib/data/figures/ranges";
 import { stockIn } from "@/lib/data/figures/stockFigures";

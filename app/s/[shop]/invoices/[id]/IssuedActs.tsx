@@ -1,8 +1,8 @@
 import { Dialog } from "@/app/_ui/Dialog";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
 import { Money } from "@/app/_ui/Money";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import { ShownLink } from "@/app/_ui/ShownLink";
 import { SubmitButton } from "@/app/_ui/SubmitButton";

@@ -1,4 +1,5 @@
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import type { RevisionView } from "@/lib/data/packages/get";
 import type { Option, Recipe } from "@/lib/domain/packages/recipe";

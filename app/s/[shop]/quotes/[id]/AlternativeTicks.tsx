@@ -1,5 +1,5 @@
 import { CheckField } from "@/app/_ui/CheckField";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { DraftScreen } from "./shown/screen";
 
 interface Props {

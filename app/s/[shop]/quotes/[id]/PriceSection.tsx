@@ -1,6 +1,6 @@
 import { Facts } from "@/app/_ui/Facts";
-import { moneyText } from "@/app/_ui/format";
 import { Money } from "@/app/_ui/Money";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Opens } from "@/app/_ui/Opens";
 import { PriceBar } from "@/app/_ui/PriceBar";
 import { Section } from "@/app/_ui/Section";

@@ -1,7 +1,7 @@
 import { CheckField } from "@/app/_ui/CheckField";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Note } from "@/app/_ui/Note";
 import { NumberField } from "@/app/_ui/NumberField";
 import { PageHead } from "@/app/_ui/PageHead";

@@ -1,7 +1,8 @@
 import { notFound } from "next/navigation";
 import { Facts } from "@/app/_ui/Facts";
-import { dateText, instantText, moneyText } from "@/app/_ui/format";
+import { dateText, instantText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { State } from "@/app/_ui/State";

@@ -1,7 +1,7 @@
 "use client";
 import { FieldError } from "@/app/_ui/FieldFrame";
-import { moneyText } from "@/app/_ui/format";
 import { useFormField } from "@/app/_ui/formContext";
+import { moneyText } from "@/app/_ui/moneyText";
 import { SelectField } from "@/app/_ui/SelectField";
 import { TypedFigure } from "@/app/_ui/TypedFigure";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";

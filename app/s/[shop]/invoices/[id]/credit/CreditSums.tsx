@@ -1,5 +1,5 @@
 "use client";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { creditOfPart, type PartCredit } from "@/lib/domain/invoices/creditLines";
 import type { PrintedInvoice } from "@/lib/domain/invoices/printed";
 import { Refusal } from "@/lib/domain/refusal";

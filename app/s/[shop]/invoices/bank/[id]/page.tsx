@@ -1,7 +1,7 @@
 import { notFound } from "next/navigation";
 import { ChoiceField } from "@/app/_ui/ChoiceField";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { SubmitButton } from "@/app/_ui/SubmitButton";

@@ -1,14 +1,10 @@
-import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { dateText } from "@/app/_ui/format";
 import { Note } from "@/app/_ui/Note";
-import { SelectField } from "@/app/_ui/SelectField";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
-import { TextArea } from "@/app/_ui/TextArea";
-import { TextField } from "@/app/_ui/TextField";
-import { WAIT_REASONS, WAIT_WORDS } from "@/lib/schemas/waitWords";
-import { endOneWait, handJobOver, wait } from "../../waitActions";
-import { FoldedForm } from "./FoldedForm";
+import { WAIT_WORDS } from "@/lib/schemas/waitWords";
+import { endOneWait } from "../../waitActions";
+import { FetchedFold } from "./FetchedFold";
 import type { CardHead, CardScreen } from "./shown";
 
 interface CardWaitProps {
@@ -57,26 +53,11 @@ function untilText(untilOn: string | null, today: string, locale: string): strin
 
 /** Says that the job waits, and for what. */
 export function SayWait({ card, slug }: Pick<CardWaitProps, "card" | "slug">) {
+  const of = { card, slug, title: "It has to wait", keep: `wait ${card.id}` };
   return (
-    <FoldedForm
-      title="It has to wait"
-      action={wait}
-      shop={slug}
-      hidden={{ jobId: String(card.id) }}
-      keep={`wait ${card.id}`}
-    >
-      <SelectField
-        name="reason"
-        label="For what"
-        options={[
-          { value: "", label: "choose…" },
-          ...WAIT_REASONS.map((value) => ({ value, label: WAIT_WORDS[value] })),
-        ]}
-      />
-      <DateField name="untilOn" label="Until" min={card.today} hint="Leave it open while nobody knows." />
-      <TextField name="note" label="A word on it" maxLength={300} />
-      <SubmitButton tone="second">Let it wait</SubmitButton>
-    </FoldedForm>
+    <FetchedFold title={of.title} keep={of.keep}>
+      {({ WaitForm }) => <WaitForm {...of} />}
+    </FetchedFold>
   );
 }
 
@@ -89,31 +70,10 @@ interface GiveAwayProps {
 /** Hands the job over to another person, with a word. */
 export function GiveAway({ card, slug, others }: GiveAwayProps) {
   if (others.length === 0) return null;
+  const of = { card, slug, title: "Hand it over", keep: `hand ${card.id}` };
   return (
-    <FoldedForm
-      title="Hand it over"
-      action={handJobOver}
-      shop={slug}
-      hidden={{ jobId: String(card.id) }}
-      keep={`hand ${card.id}`}
-    >
-      <SelectField
-        name="toId"
-        label="To whom"
-        options={[
-          { value: "", label: "choose…" },
-          ...others.map((one) => ({ value: String(one.id), label: one.name })),
-        ]}
-      />
-      <TextArea
-        name="note"
-        label="Where it stands"
-        rows={3}
-        maxLength={500}
-        required
-        hint="They see it on Today and on this card. Your time on the job stops; its bookings stay as they are."
-      />
-      <SubmitButton tone="second">Hand it over</SubmitButton>
-    </FoldedForm>
+    <FetchedFold title={of.title} keep={of.keep}>
+      {({ HandOverForm }) => <HandOverForm {...of} others={others} />}
+    </FetchedFold>
   );
 }

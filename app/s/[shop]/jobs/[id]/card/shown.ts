@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { spentByWord } from "@/lib/data/invoices/byWord";
 import { BALANCE_READING, balancesOf } from "@/lib/data/jobs/balances";
 import { type CardStep, type CardView, getCard, stepToShow } from "@/lib/data/jobs/card";

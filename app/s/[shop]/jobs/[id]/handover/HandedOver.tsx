@@ -1,7 +1,7 @@
 import { checkTexts, payTexts } from "@/app/_documents/handoverTexts";
 import { Facts } from "@/app/_ui/Facts";
 import { Form } from "@/app/_ui/Form";
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { Section } from "@/app/_ui/Section";
 import { SignatureField } from "@/app/_ui/SignatureField";
 import { SignatureLine } from "@/app/_ui/SignatureLine";

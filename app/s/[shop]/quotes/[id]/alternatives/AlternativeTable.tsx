@@ -1,5 +1,6 @@
 import { Form } from "@/app/_ui/Form";
-import { dateText, figureText, minutesText, moneyText } from "@/app/_ui/format";
+import { dateText, figureText, minutesText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import { SubmitButton } from "@/app/_ui/SubmitButton";
 import type { Alternative, Alternatives } from "@/lib/data/quotes/alternatives";
 import { settingDef } from "@/lib/domain/tuning/settings";

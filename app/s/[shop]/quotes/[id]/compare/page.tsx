@@ -1,7 +1,8 @@
 import { notFound } from "next/navigation";
 import { DataTable } from "@/app/_ui/DataTable";
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { PageHead } from "@/app/_ui/PageHead";
 import type { TableColumn } from "@/app/_ui/tableTypes";
 import { whatIfs } from "@/lib/data/quotes/whatIf";

@@ -1,8 +1,8 @@
 import { notFound } from "next/navigation";
 import { priceRows } from "@/app/_documents/priceRows";
 import { settingRows } from "@/app/_documents/settingRows";
-import { moneyText } from "@/app/_ui/format";
 import { LinkButton } from "@/app/_ui/LinkButton";
+import { moneyText } from "@/app/_ui/moneyText";
 import { PageHead } from "@/app/_ui/PageHead";
 import { Section } from "@/app/_ui/Section";
 import { getQuote } from "@/lib/data/quotes/get";

@@ -1,4 +1,5 @@
-import { figureText, moneyText } from "@/app/_ui/format";
+import { figureText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { QuotePage } from "@/lib/data/quotes/get";
 
 export interface MarginShown {

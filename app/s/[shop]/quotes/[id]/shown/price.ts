@@ -1,5 +1,6 @@
 import { priceRows, type RowsOf } from "@/app/_documents/priceRows";
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { FrozenQuote } from "@/lib/data/documents/quote";
 import type { PricedQuote } from "@/lib/domain/pricing/facts";
 import type { Reason } from "@/lib/domain/reason";

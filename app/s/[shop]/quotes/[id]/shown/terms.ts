@@ -1,4 +1,4 @@
-import { moneyText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { DraftView } from "@/lib/data/quotes/draftView";
 import type { QuotePage } from "@/lib/data/quotes/get";
 import { handPartsOf } from "@/lib/domain/quoting/handParts";

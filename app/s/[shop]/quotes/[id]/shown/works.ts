@@ -1,4 +1,5 @@
-import { minutesText, moneyText } from "@/app/_ui/format";
+import { minutesText } from "@/app/_ui/format";
+import { moneyText } from "@/app/_ui/moneyText";
 import type { QuotePage } from "@/lib/data/quotes/get";
 
 type Work = QuotePage["works"][number];
