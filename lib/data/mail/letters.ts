@@ -84,13 +84,25 @@ export async function commonValues(
   };
 }
 
+/** A letter as it would be read now, waiting for its values: what it is made of can be read beside them. */
+export async function letterToFill<K extends LetterKind>(
+  db: Reader,
+  kind: K,
+  locale: string,
+): Promise<(values: LetterValues<K>) => LetterText> {
+  const [words, common] = await Promise.all([
+    wordsOfLetter(db, kind, languageOf(locale)),
+    commonValues(db, locale),
+  ]);
+  return (values) => fillLetter(words, { ...values, ...common });
+}
+
 /** A letter as it would be read now. */
 export async function filledLetter<K extends LetterKind>(
   db: Reader,
   { kind, locale, values }: Pick<ToWrite<K>, "kind" | "locale" | "values">,
 ): Promise<LetterText> {
-  const words = await wordsOfLetter(db, kind, languageOf(locale));
-  return fillLetter(words, { ...values, ...(await commonValues(db, locale)) });
+  return (await letterToFill(db, kind, locale))(values);
 }
 
 /** No subject is longer (RFC 5322, 2.1.1: 998 on the wire; judgement for the reader). */
