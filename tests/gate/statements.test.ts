@@ -96,7 +96,9 @@ type Page = (given: never) => unknown;
 /** An invoice whose customer owes it since last year. */
 async function lateInvoice(): Promise<number> {
   const { id } = await shop.read.invoice.findFirstOrThrow({ where: { state: "issued" } });
-  await shop.write((tx) => tx.invoice.update({ where: { id }, data: { dueOn: `${NOW.getFullYear() - 1}-03-01` } }));
+  await shop.write((tx) =>
+    tx.invoice.update({ where: { id }, data: { dueOn: `${NOW.getFullYear() - 1}-03-01` } }),
+  );
   return id;
 }
 
