@@ -112,8 +112,8 @@ async function statements(page: Page, id = 0, asked = ""): Promise<number> {
 }
 
 /**
- * Pages that read whole ledgers in pieces, so that others are served between, ask for more as these grow: the check of the books, and the
- * trial balance, whose year of documents is read 25 at a time. The journal and the tax summary do so beyond what is here.
+ * Pages that read whole ledgers in pieces, so that others are served between, ask for more as these grow beyond what is here: the check
+ * of the books, the trial balance and the journal, whose documents are read 100 at a time, and the tax summary.
  */
 describe("a page asks for few statements", () => {
   const pages: [name: string, most: number, page: Page, id?: () => number, asked?: string][] = [
