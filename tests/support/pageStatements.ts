@@ -15,4 +15,5 @@ export async function statementsOf(file: string, request: string): Promise<numbe
   throw new Error(`Nothing in ${file} tells of the request ${request}.`);
 }
 
-const linesOf = (file: string) => (existsSync(file) ? readFileSync(file, "utf8").split("\n").slice(0, -1) : []);
+const linesOf = (file: string) =>
+  existsSync(file) ? readFileSync(file, "utf8").split("\n").slice(0, -1) : [];

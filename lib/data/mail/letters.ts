@@ -97,14 +97,6 @@ export async function letterToFill<K extends LetterKind>(
   return (values) => fillLetter(words, { ...values, ...common });
 }
 
-/** A letter as it would be read now. */
-export async function filledLetter<K extends LetterKind>(
-  db: Reader,
-  { kind, locale, values }: Pick<ToWrite<K>, "kind" | "locale" | "values">,
-): Promise<LetterText> {
-  return (await letterToFill(db, kind, locale))(values);
-}
-
 /** No subject is longer (RFC 5322, 2.1.1: 998 on the wire; judgement for the reader). */
 const MOST_SUBJECT = 200;
 
@@ -116,7 +108,7 @@ export async function writeLetterIn<K extends LetterKind>(
 ): Promise<Written> {
   const withheld = await withheldFrom(tx, letter.kind, letter.to);
   if (withheld) return { withheld };
-  const { subject, text } = await filledLetter(tx, letter);
+  const { subject, text } = (await letterToFill(tx, letter.kind, letter.locale))(letter.values);
   const mail = await tx.mail.create({
     data: {
       to: letter.to.email,
