@@ -7,6 +7,7 @@ import Tax from "@/app/s/[shop]/books/tax/page";
 import Customer from "@/app/s/[shop]/customers/[id]/page";
 import Statement from "@/app/s/[shop]/customers/[id]/statement/page";
 import PackageFigures from "@/app/s/[shop]/figures/packages/page";
+import Invoice from "@/app/s/[shop]/invoices/[id]/page";
 import Remind from "@/app/s/[shop]/invoices/[id]/remind/page";
 import NewInvoice from "@/app/s/[shop]/invoices/new/page";
 import Invoices from "@/app/s/[shop]/invoices/page";
@@ -134,6 +135,7 @@ describe("a page asks for few statements", () => {
     ["figures of packages", 12, PackageFigures],
     ["the journal", 12, Journal],
     ["the trial balance", 12, Balances],
+    ["an unpaid invoice", 12, Invoice, () => late],
     ["the reminder to be sent", 12, Remind, () => late],
     ["the check of the books", 12, Check],
   ];
