@@ -85,7 +85,8 @@ export async function seriesProblems(shop: ShopHandle, kind: DocumentKind): Prom
   ];
 }
 
-const PAGE = 200;
+/** Frozen documents are long, and as many again may credit them: read beside other ledgers, so many at a time. */
+const PAGE = 100;
 
 const MONEY = {
   select: {
