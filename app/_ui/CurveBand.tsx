@@ -1,3 +1,5 @@
+import { areaPath, linePath } from "./paths";
+
 /** A point of a curve with the range it may lie in. */
 export interface BandPoint {
   readonly x: number;
@@ -8,6 +10,7 @@ export interface BandPoint {
 
 export interface CurveBandProps {
   points: readonly BandPoint[];
+  /** Where a value stands in the drawing, whose units are so small that a whole one is not seen. */
   x: (value: number) => number;
   y: (value: number) => number;
   bandClass: string;
@@ -18,17 +21,13 @@ export interface CurveBandProps {
 
 /** A curve in its band, from point to point: with forty of them no corner is seen, and a browser needs no library to draw it. */
 export function CurveBand({ points, x, y, bandClass, lineClass, dashed }: CurveBandProps) {
-  const along = (of: readonly BandPoint[], value: (p: BandPoint) => number) =>
-    of.map((p) => `${x(p.x).toFixed(1)} ${y(value(p)).toFixed(1)}`).join("L");
+  const along = (of: "y" | "low" | "high") => points.map((p) => [x(p.x), y(p[of])] as const);
   return (
     <>
-      <path
-        d={`M${along(points, (p) => p.low)}L${along(points.toReversed(), (p) => p.high)}Z`}
-        className={bandClass}
-      />
+      <path d={areaPath(along("low"), along("high"))} className={bandClass} />
       {lineClass && (
         <path
-          d={`M${along(points, (p) => p.y)}`}
+          d={linePath(along("y"))}
           className={lineClass}
           fill="none"
           strokeWidth={dashed ? 2 : 3}

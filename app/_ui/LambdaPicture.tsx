@@ -45,6 +45,7 @@ interface LambdaPictureProps extends LambdaChartProps {
 const HEIGHT = 236;
 const TOP = 8;
 const FLOOR = 206;
+const WIDE = 10_000;
 const QUARTERS = [
   [0, "0"],
   [0.25, "¼"],
@@ -75,7 +76,8 @@ export function LambdaPicture({
   const xText = (at: number) =>
     ends ? figureText(ends[0] + at * (ends[1] - ends[0]), locale, 0) : `${Math.round(at * 100)} %`;
   const y = (value: number) => TOP + ((value - frame.top) / (frame.floor - frame.top)) * (FLOOR - TOP);
-  const x = (value: number) => value * 1000;
+  // In the curves' own drawing: a tenth of a pixel high, and at most a fifth of one wide.
+  const fine = { x: (value: number) => value * WIDE, y: (value: number) => y(value) * 10 };
   const round = (n: number) => figureText(n, locale, 2);
   const nearest = (points: readonly BandPoint[], at: number) =>
     points.reduce((best, p) => (Math.abs(p.x - at) < Math.abs(best.x - at) ? p : best));
@@ -126,15 +128,15 @@ export function LambdaPicture({
         y="0"
         width="100%"
         height={HEIGHT}
-        viewBox={`0 0 1000 ${HEIGHT}`}
+        viewBox={`0 0 ${WIDE} ${HEIGHT * 10}`}
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {wantedCurve && <CurveBand points={wantedCurve} x={x} y={y} bandClass="fill-pine-wash" />}
+        {wantedCurve && <CurveBand points={wantedCurve} {...fine} bandClass="fill-pine-wash" />}
         {before && before.length > 0 && (
-          <CurveBand points={before} x={x} y={y} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
+          <CurveBand points={before} {...fine} dashed bandClass="fill-soft/15" lineClass="stroke-soft" />
         )}
-        <CurveBand points={after} x={x} y={y} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
+        <CurveBand points={after} {...fine} bandClass="fill-brass-fill/40" lineClass="stroke-brass" />
       </svg>
       {felt.map((mark) => {
         const at = y(nearest(before && before.length > 0 ? before : after, mark.throttle).y);
@@ -190,7 +192,7 @@ export function LambdaPicture({
       )}
       {aimed && (
         <text
-          x={`${x(aimed.x) / 10}%`}
+          x={`${aimed.x * 100}%`}
           y={Math.min(y(aimed.high) + 14, FLOOR)}
           textAnchor="middle"
           className={`fill-pine ${PAGE}`}

@@ -1,9 +1,8 @@
 import { addressOf, SHOP_PAGES } from "../support/pageAddresses";
+import { MOST_STATEMENTS as MOST } from "../support/pageStatements";
 import type { Report } from "./report";
 import type { BenchSite } from "./site";
 
-/** So many statements a page may ask of the databases, sign-in and membership with it. */
-const MOST = 12;
 const SHOWN = 10;
 
 /** Every page of a shop with the statements that one view asks, most first. */

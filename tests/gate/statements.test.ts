@@ -1,11 +1,14 @@
 import { encode } from "next-auth/jwt";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import Bookings from "@/app/s/[shop]/bookings/page";
+import Balances from "@/app/s/[shop]/books/balances/page";
 import Journal from "@/app/s/[shop]/books/journal/page";
 import Tax from "@/app/s/[shop]/books/tax/page";
 import Customer from "@/app/s/[shop]/customers/[id]/page";
 import Statement from "@/app/s/[shop]/customers/[id]/statement/page";
 import PackageFigures from "@/app/s/[shop]/figures/packages/page";
+import Invoice from "@/app/s/[shop]/invoices/[id]/page";
+import Remind from "@/app/s/[shop]/invoices/[id]/remind/page";
 import NewInvoice from "@/app/s/[shop]/invoices/new/page";
 import Invoices from "@/app/s/[shop]/invoices/page";
 import Job from "@/app/s/[shop]/jobs/[id]/page";
@@ -14,6 +17,7 @@ import Today from "@/app/s/[shop]/page";
 import Quote from "@/app/s/[shop]/quotes/[id]/page";
 import Preview from "@/app/s/[shop]/quotes/[id]/preview/page";
 import Quotes from "@/app/s/[shop]/quotes/page";
+import Check from "@/app/s/[shop]/shop/check/page";
 import Part from "@/app/s/[shop]/stock/[id]/page";
 import Suggested from "@/app/s/[shop]/stock/orders/suggested/page";
 import { reconfigure } from "@/lib/configuration/configuration";
@@ -44,7 +48,7 @@ const NOW = new Date();
 const SECRET = "a secret of tests, longer than thirty-two letters";
 let shop: ShopHandle;
 let ready: Ready;
-let [job, draft, customer, part] = [0, 0, 0, 0];
+let [job, draft, customer, part, late] = [0, 0, 0, 0, 0];
 
 beforeAll(async () => {
   await twoShops();
@@ -71,6 +75,7 @@ beforeAll(async () => {
   draft = await createQuote(shop, ready);
   customer = (await shop.read.invoice.findFirstOrThrow({ where: { state: "issued" } })).customerId ?? 0;
   part = (await shop.read.part.findFirstOrThrow({ where: { active: true } })).id;
+  late = await lateInvoice();
   // What is no business of the database: hooks of components that are drawn in the browser.
   vi.spyOn(console, "error").mockImplementation(() => undefined);
 }, 120_000);
@@ -89,6 +94,15 @@ async function more(count: number): Promise<void> {
 
 type Page = (given: never) => unknown;
 
+/** An invoice whose customer owes it since last year. */
+async function lateInvoice(): Promise<number> {
+  const { id } = await shop.read.invoice.findFirstOrThrow({ where: { state: "issued" } });
+  await shop.write((tx) =>
+    tx.invoice.update({ where: { id }, data: { dueOn: `${NOW.getFullYear() - 1}-03-01` } }),
+  );
+  return id;
+}
+
 /** Statements that one view of a page asks for, from the session's on. */
 async function statements(page: Page, id = 0, asked = ""): Promise<number> {
   const about: AboutRequest = { id: "test" };
@@ -99,8 +113,8 @@ async function statements(page: Page, id = 0, asked = ""): Promise<number> {
 }
 
 /**
- * Pages that read whole ledgers in pieces, so that others are served between, ask for more as these grow: the check of the books, and the
- * trial balance, whose year of documents is read 25 at a time. The journal and the tax summary do so beyond what is here.
+ * Pages that read whole ledgers in pieces, so that others are served between, ask for more as these grow beyond what is here: the check
+ * of the books, the trial balance and the journal, whose documents are read 100 at a time, and the tax summary.
  */
 describe("a page asks for few statements", () => {
   const pages: [name: string, most: number, page: Page, id?: () => number, asked?: string][] = [
@@ -120,6 +134,10 @@ describe("a page asks for few statements", () => {
     ["the tax summary", 12, Tax],
     ["figures of packages", 12, PackageFigures],
     ["the journal", 12, Journal],
+    ["the trial balance", 12, Balances],
+    ["an unpaid invoice", 12, Invoice, () => late],
+    ["the reminder to be sent", 12, Remind, () => late],
+    ["the check of the books", 12, Check],
   ];
   const before = new Map<string, number>();
 

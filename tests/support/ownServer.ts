@@ -1,16 +1,17 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { rmSync } from "node:fs";
+import { appendFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import type { Readable } from "node:stream";
+import { createInterface } from "node:readline";
 
 export const bin = (name: string) => join(process.cwd(), "node_modules/.bin", name);
 
 export interface OwnServer {
-  /** What it writes on its standard output: its log. */
-  readonly log: Readable;
   /** Ends it gently and waits until it has gone. */
   stop(): Promise<void>;
 }
+
+/** Where such a server writes what its log says of requests, for whoever asks what they asked of the databases. */
+export const requestsOf = (data: string) => join(data, "requests.log");
 
 /**
  * A production server of our own, with fresh demo shops in `data`; resolves once it answers. `settings` are added to its
@@ -44,17 +45,16 @@ export async function startServer(
       PUBLIC_TRIES: "500",
       // One starts quicker than two, and the browser keeps the other core busy.
       WEB_PROCESSES: "1",
-      // Nothing runs beside the tests, and only what is wrong is told.
+      // Nothing runs beside the tests. Of its log, what is wrong is told.
       BACKUP: "off",
-      LOG_LEVEL: "warn",
+      LOG_LEVEL: "info",
       ...settings,
     },
     stdio: ["ignore", "pipe", "inherit"],
   });
   const ended = new Promise<number>((resolve) => server.once("exit", (code) => resolve(code ?? 1)));
-  await up(server, ended);
+  await up(server, ended, requestsOf(data));
   return {
-    log: server.stdout,
     stop: async () => {
       server.kill("SIGTERM");
       await ended;
@@ -62,11 +62,13 @@ export async function startServer(
   };
 }
 
-async function up(server: ChildProcess, ended: Promise<number>): Promise<void> {
+async function up(server: ChildProcess, ended: Promise<number>, requests: string): Promise<void> {
   const answering = new Promise<void>((resolve) => {
-    server.stdout?.on("data", (chunk: Buffer) => {
-      process.stdout.write(chunk);
-      if (chunk.toString().includes("Stop with Ctrl+C")) resolve();
+    if (!server.stdout) throw new Error("The server's log cannot be read.");
+    createInterface({ input: server.stdout }).on("line", (line) => {
+      if (line.includes('"msg":"request"')) appendFileSync(requests, `${line}\n`);
+      if (!line.startsWith('{"level":"info"')) process.stdout.write(`${line}\n`);
+      if (line.includes("Stop with Ctrl+C")) resolve();
     });
   });
   const gone = ended.then((code) => {

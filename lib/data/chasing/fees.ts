@@ -63,6 +63,7 @@ function askedAfter(db: Reader, of: Parameters<typeof openFees>[1], after: numbe
 }
 
 async function unchargedOf(db: Reader, rows: readonly Asked[]): Promise<OpenFee[]> {
+  if (rows.length === 0) return [];
   const charged = await db.invoiceEdit.findMany({
     where: { key: { in: rows.map((row) => keyOf(row.id)) } },
     select: { key: true },

@@ -3,11 +3,10 @@ import { dayIn } from "@/lib/domain/schedule/days";
 import { storedInvoice } from "../documents/invoice";
 import { storedReminder } from "../documents/reminder";
 import { payAskOf } from "../invoices/paying";
-import { filledLetter, withheldFrom } from "../mail/letters";
+import { letterToFill, withheldFrom } from "../mail/letters";
 import { payText } from "../shop/account";
-import { type OpenFee, openFees } from "./fees";
+import { openFees } from "./fees";
 import { chasedOn, firstReminders, LATE } from "./late";
-import { letterheadOf } from "./letterhead";
 import { letterOfLevel, reminderValues } from "./reminderLetter";
 import { type StopOf, stopsOf } from "./stops";
 import { reminderTerms } from "./terms";
@@ -24,7 +23,6 @@ type Reader = Pick<
   | "reminderStop"
   | "reminderTerms"
   | "settings"
-  | "taxTerms"
 >;
 
 const MOST = 40;
@@ -78,31 +76,37 @@ export type SentReminders = Awaited<ReturnType<typeof remindersOf>>;
 
 /** A late invoice with the reminder that is next, as its letter would read now; null where there is no such issued invoice. */
 export async function reminderToSend(db: Reader, id: number, now: Date, words = "") {
-  const row = await db.invoice.findUnique({ where: { id }, select: { ...LATE, frozen: true } });
+  const [row, { zone }, terms, before] = await Promise.all([
+    db.invoice.findUnique({ where: { id }, select: { ...LATE, frozen: true } }),
+    db.settings.findUniqueOrThrow({ where: { id: 1 }, select: { zone: true } }),
+    reminderTerms(db),
+    openFees(db, { invoiceId: id }),
+  ]);
   if (row?.state !== "issued") return null;
-  const { zone } = await letterheadOf(db);
   const today = dayIn(zone, now);
   const first = (await firstReminders(db, [row], zone)).get(id) ?? null;
-  const chased = chasedOn(row, await reminderTerms(db), today, first);
+  const chased = chasedOn(row, terms, today, first);
   const about = { id: row.id, written: row.written, customer: row.customer, dueOn: row.dueOn, today };
   if (!chased.next || chased.against) return { ...about, ...chased, letter: null };
   const kind = letterOfLevel(chased.next.level);
   const doc = storedInvoice(row.frozen);
-  const before: OpenFee[] = await openFees(db, { invoiceId: id });
   const feesMinor = before.reduce((sum, { fee }) => sum + fee.minor, chased.next.feeMinor);
-  const letter = await filledLetter(db, {
-    kind,
-    locale: doc.locale,
-    values: reminderValues(doc, {
+  const to = row.customer ?? { email: "", noLetters: false };
+  const [fill, ask, withheld] = await Promise.all([
+    letterToFill(db, kind, doc.locale),
+    payAskOf(db, doc),
+    withheldFrom(db, kind, to),
+  ]);
+  const letter = fill(
+    reminderValues(doc, {
       leftMinor: chased.leftMinor,
       feesMinor,
       words,
-      howToPay: payText(await payAskOf(db, doc), doc.locale),
+      howToPay: payText(ask, doc.locale),
       link: { path: "(the link is made as it is sent)", expiresAt: now },
     }),
-  });
-  const to = row.customer ?? { email: "", noLetters: false };
-  return { ...about, ...chased, letter, feesMinor, withheld: await withheldFrom(db, kind, to) };
+  );
+  return { ...about, ...chased, letter, feesMinor, withheld };
 }
 
 /** A reminder as it was written; null where there is none. */

@@ -8,8 +8,12 @@ export function chunks<T>(all: readonly T[], size = CHUNK): T[][] {
 }
 
 /** Fetches rows for many keys, some at a time. */
-export async function fetched<K, R>(keys: readonly K[], fetch: (some: K[]) => Promise<R[]>): Promise<R[]> {
+export async function fetched<K, R>(
+  keys: readonly K[],
+  fetch: (some: K[]) => Promise<R[]>,
+  size = CHUNK,
+): Promise<R[]> {
   const all: R[] = [];
-  for (const some of chunks(keys)) all.push(...(await fetch(some)));
+  for (const some of chunks(keys, size)) all.push(...(await fetch(some)));
   return all;
 }

@@ -73,12 +73,16 @@ export type InvoiceView = NonNullable<Awaited<ReturnType<typeof getInvoice>>>;
 
 /** One invoice or credit note for its page; a draft is composed from what stands now, or says why it cannot be. */
 export async function getInvoice(shop: ShopHandle, id: number) {
-  const row = await shop.read.invoice.findUnique({ where: { id }, select: PAGE });
+  const [row, { zone, cashRoundingMinor }, edits, letters] = await Promise.all([
+    shop.read.invoice.findUnique({ where: { id }, select: PAGE }),
+    shop.read.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { zone: true, cashRoundingMinor: true },
+    }),
+    editsOf(shop.read, id),
+    lettersAbout(shop.read, { noun: "invoice", nounId: id }),
+  ]);
   if (!row) return null;
-  const { zone, cashRoundingMinor } = await shop.read.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { zone: true, cashRoundingMinor: true },
-  });
   const today = dayIn(zone, shop.now);
   const { frozen: json, kept: keptJson, sale, job, furtherJobs, ...rest } = row;
   const kept = row.state === "draft" ? storedKept(keptJson) : null;
@@ -86,36 +90,38 @@ export async function getInvoice(shop: ShopHandle, id: number) {
   const payments = sale?.payments ?? jobs.flatMap((one) => one.payments);
   const writtenOffMinor = writtenOff(payments.filter((payment) => payment.invoiceId === row.id));
   const money = { ...row, credited: row.takenBack, writtenOff: writtenOffMinor > 0 };
-  const edits = await editsOf(shop.read, row.id);
-  const made: Drafted & { sides?: readonly DraftSide[] } =
-    row.state === "issued" ? { doc: storedInvoice(json) } : await drafted(shop, row, edits);
+  const issued: Drafted | null = row.state === "issued" ? { doc: storedInvoice(json) } : null;
+  const asked = issued?.doc && outstanding(money) > 0 ? issued.doc : null;
+  const [made, joinable, payOn, later, ask, paper] = await Promise.all([
+    issued ?? drafted(shop, row, edits),
+    row.state === "draft" && job ? joinableTo(shop, job.id) : [],
+    firstOpenDay(shop.read, today),
+    laterThan(shop.read, today),
+    asked && payAskOf(shop.read, asked),
+    withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
+  ]);
   return {
     ...rest,
     ...made,
     /** Number of the invoice whose lines a draft begins with. */
     corrects: kept && kept.jobs.length > 0 ? kept.corrects : null,
     jobs: jobs.map(({ payments: own, ...one }) => ({ ...one, heldMinor: depositLeftOf(own) })),
-    joinable: row.state === "draft" && job ? await joinableTo(shop, job.id) : [],
+    joinable,
     edits,
     today,
     /** The day that stands in forms of money at first. */
-    payOn: await firstOpenDay(shop.read, today),
-    later: await laterThan(shop.read, today),
+    payOn,
+    later,
     cashRoundingMinor,
     missing: made.doc && row.state === "draft" ? missingFields(made.doc) : ([] as Missing[]),
     /** What keeps a draft from being a valid e-invoice. */
     broken: made.doc && row.state === "draft" ? brokenRules(made.doc) : ([] as BrokenRule[]),
     leftMinor: outstanding(money),
     /** How what is left is asked for. */
-    ask:
-      row.state === "issued" && outstanding(money) > 0 && made.doc
-        ? await payAskOf(shop.read, made.doc)
-        : null,
+    ask,
     standing: standing(money, today),
-    letters: await lettersAbout(shop.read, { noun: "invoice", nounId: id }),
-    withheld: {
-      paper: await withheldFrom(shop.read, row.kind === "receipt" ? "receipt" : "invoice", toWhom(row)),
-    },
+    letters,
+    withheld: { paper },
     lateDays: daysLate(money, today),
     payments: asMoved(payments),
     /** What of it was written off, in minor units. */
@@ -134,6 +140,7 @@ type JobOnPage = NonNullable<Prisma.InvoiceGetPayload<{ select: typeof PAGE }>["
 export interface Drafted {
   readonly doc?: PrintedInvoice;
   readonly refused?: { readonly message: string; readonly remedy: string };
+  readonly sides?: readonly DraftSide[];
 }
 
 async function drafted(

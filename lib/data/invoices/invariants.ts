@@ -1,10 +1,10 @@
+import { inTurns } from "@/lib/db/giveWay";
 import type { ShopHandle } from "@/lib/db/shop";
 import { depositLeftOf, settled } from "@/lib/domain/invoices/held";
 import type { DocumentKind } from "@/lib/domain/invoices/printed";
 import { gapIn, writtenNumber } from "@/lib/domain/numbers/series";
 import { invoiceTotals } from "@/lib/domain/pricing/document";
 import { KIND_NAMES } from "@/lib/schemas/invoices";
-import { fetched } from "../common/chunks";
 import { hashOf } from "../common/hash";
 import { type FrozenInvoice, storedInvoice } from "../documents/invoice";
 import { costless } from "./basis";
@@ -13,15 +13,21 @@ import { dateProblems } from "./order";
 
 /** A sentence for each thing about a shop's money that does not hold; empty when all of it does. */
 export async function moneyProblems(shop: ShopHandle): Promise<string[]> {
-  const problems = [
-    ...(await invoicedTwice(shop)),
-    ...(await seriesProblems(shop, "invoice")),
-    ...(await seriesProblems(shop, "receipt")),
-    ...(await seriesProblems(shop, "creditNote")),
-    ...(await dateProblems(shop, "invoice")),
-    ...(await dateProblems(shop, "receipt")),
-    ...(await dateProblems(shop, "creditNote")),
-  ];
+  const found = await Promise.all([
+    invoicedTwice(shop),
+    seriesProblems(shop, "invoice"),
+    seriesProblems(shop, "receipt"),
+    seriesProblems(shop, "creditNote"),
+    dateProblems(shop, "invoice"),
+    dateProblems(shop, "receipt"),
+    dateProblems(shop, "creditNote"),
+    documentProblems(shop),
+  ]);
+  return found.flat();
+}
+
+async function documentProblems(shop: ShopHandle): Promise<string[]> {
+  const problems: string[] = [];
   for await (const row of eachIssued(shop)) problems.push(...problemsOf(row));
   return problems;
 }
@@ -31,21 +37,22 @@ async function invoicedTwice(shop: ShopHandle): Promise<string[]> {
   const live = { kind: "invoice", takenBack: false } as const;
   const shared = await shop.read.invoiceJob.findMany({
     where: { invoice: live },
-    select: { invoiceId: true, job: { select: { id: true, number: true } } },
+    select: {
+      invoiceId: true,
+      job: {
+        select: {
+          id: true,
+          number: true,
+          invoices: { where: live, select: { id: true }, orderBy: { id: "asc" }, take: 1 },
+        },
+      },
+    },
     orderBy: { id: "asc" },
   });
-  const own = await fetched([...new Set(shared.map(({ job }) => job.id))], (some) =>
-    shop.read.invoice.findMany({
-      where: { ...live, jobId: { in: some } },
-      select: { jobId: true },
-      orderBy: { id: "asc" },
-    }),
-  );
-  const charged = new Set(own.map((row) => row.jobId));
   const invoices = new Map<number, Set<number>>();
   for (const { invoiceId, job } of shared)
     invoices.set(job.id, (invoices.get(job.id) ?? new Set<number>()).add(invoiceId));
-  const twice = shared.filter(({ job }) => charged.has(job.id) || (invoices.get(job.id)?.size ?? 0) > 1);
+  const twice = shared.filter(({ job }) => job.invoices.length > 0 || (invoices.get(job.id)?.size ?? 0) > 1);
   return [...new Set(twice.map(({ job }) => `Job ${job.number} stands on two invoices.`))];
 }
 
@@ -78,7 +85,8 @@ export async function seriesProblems(shop: ShopHandle, kind: DocumentKind): Prom
   ];
 }
 
-const PAGE = 200;
+/** Frozen documents are long, and as many again may credit them: read beside other ledgers, so many at a time. */
+const PAGE = 100;
 
 const MONEY = {
   select: {
@@ -122,7 +130,7 @@ type Row = Awaited<ReturnType<typeof pageAfter>>[number];
 async function* eachIssued(shop: ShopHandle): AsyncGenerator<Row> {
   for (let after = 0; ; ) {
     const page = await pageAfter(shop, after);
-    yield* page;
+    yield* inTurns(page);
     const last = page.at(-1);
     if (!last || page.length < PAGE) return;
     after = last.id;

@@ -27,7 +27,7 @@ export async function laterThan(read: Pick<ShopTx, "invoice">, day: string): Pro
       ? [{ kind, written: row.written, issuedOn: row.issuedOn }]
       : [];
   };
-  const found = [...(await last("invoice")), ...(await last("receipt")), ...(await last("creditNote"))];
+  const found = (await Promise.all([last("invoice"), last("receipt"), last("creditNote")])).flat();
   return found.sort((one, two) => (one.issuedOn < two.issuedOn ? 1 : -1))[0] ?? null;
 }
 

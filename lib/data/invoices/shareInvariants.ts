@@ -8,24 +8,22 @@ export async function shareProblems(shop: ShopHandle): Promise<string[]> {
   for (let after = 0; ; ) {
     const page = await shop.read.invoice.findMany({
       where: { state: "issued", id: { gt: after } },
-      select: { id: true, written: true, netMinor: true },
+      select: {
+        id: true,
+        written: true,
+        netMinor: true,
+        shares: { select: { netMinor: true }, orderBy: { id: "asc" } },
+      },
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    const last = page.at(-1)?.id ?? after;
-    const sums = await shop.read.documentShare.groupBy({
-      by: ["invoiceId"],
-      where: { invoiceId: { gt: after, lte: last } },
-      _sum: { netMinor: true },
-      orderBy: { invoiceId: "asc" },
-    });
-    const summed = new Map(sums.map((row) => [row.invoiceId, row._sum.netMinor ?? 0]));
-    for (const { id, written, netMinor } of page)
-      if ((summed.get(id) ?? 0) !== netMinor)
-        problems.push(
-          `Document ${written}: its shares add up to ${summed.get(id) ?? 0}, its net is ${netMinor}.`,
-        );
-    if (page.length < PAGE) return problems;
-    after = last;
+    for (const { written, netMinor, shares } of page) {
+      const sum = shares.reduce((total, share) => total + share.netMinor, 0);
+      if (sum !== netMinor)
+        problems.push(`Document ${written}: its shares add up to ${sum}, its net is ${netMinor}.`);
+    }
+    const last = page.at(-1);
+    if (!last || page.length < PAGE) return problems;
+    after = last.id;
   }
 }

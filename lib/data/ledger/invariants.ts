@@ -12,16 +12,10 @@ const EVER = "9999-12-31";
  * what their invoices say.
  */
 export async function ledgerProblems(shop: ShopHandle): Promise<string[]> {
-  const post = poster();
-  const sums = new Map<AccountUse, number>();
-  const problems: string[] = [];
-  for await (const event of ledgerEvents(shop, { from: "", to: EVER, detailFrom: EVER, stockToo: false })) {
-    const { lines } = post(event);
-    const total = lines.reduce((sum, line) => sum + line.minor, 0);
-    if (total !== 0) problems.push(`The journal's entry of ${event.is} ${event.id} is off by ${total}.`);
-    for (const { use, minor } of lines) sums.set(use, (sums.get(use) ?? 0) + minor);
-  }
-  const { owedMinor, backMinor } = await saidByInvoices(shop);
+  const [{ problems, sums }, { owedMinor, backMinor }] = await Promise.all([
+    posted(shop),
+    saidByInvoices(shop),
+  ]);
   const receivable = sums.get("receivable") ?? 0;
   const balance = 0 - (sums.get("customerBalance") ?? 0);
   return [
@@ -33,6 +27,20 @@ export async function ledgerProblems(shop: ShopHandle): Promise<string[]> {
       ? []
       : [`The journal says ${balance} is owed back, the invoices ${backMinor}.`]),
   ];
+}
+
+/** Every entry posted: which of them are off, and what all of them come to. */
+async function posted(shop: ShopHandle) {
+  const post = poster();
+  const sums = new Map<AccountUse, number>();
+  const problems: string[] = [];
+  for await (const event of ledgerEvents(shop, { from: "", to: EVER, detailFrom: EVER, stockToo: false })) {
+    const { lines } = post(event);
+    const total = lines.reduce((sum, line) => sum + line.minor, 0);
+    if (total !== 0) problems.push(`The journal's entry of ${event.is} ${event.id} is off by ${total}.`);
+    for (const { use, minor } of lines) sums.set(use, (sums.get(use) ?? 0) + minor);
+  }
+  return { problems, sums };
 }
 
 const PAGE = 500;

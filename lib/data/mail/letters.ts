@@ -84,13 +84,17 @@ export async function commonValues(
   };
 }
 
-/** A letter as it would be read now. */
-export async function filledLetter<K extends LetterKind>(
+/** A letter as it would be read now, waiting for its values: what it is made of can be read beside them. */
+export async function letterToFill<K extends LetterKind>(
   db: Reader,
-  { kind, locale, values }: Pick<ToWrite<K>, "kind" | "locale" | "values">,
-): Promise<LetterText> {
-  const words = await wordsOfLetter(db, kind, languageOf(locale));
-  return fillLetter(words, { ...values, ...(await commonValues(db, locale)) });
+  kind: K,
+  locale: string,
+): Promise<(values: LetterValues<K>) => LetterText> {
+  const [words, common] = await Promise.all([
+    wordsOfLetter(db, kind, languageOf(locale)),
+    commonValues(db, locale),
+  ]);
+  return (values) => fillLetter(words, { ...values, ...common });
 }
 
 /** No subject is longer (RFC 5322, 2.1.1: 998 on the wire; judgement for the reader). */
@@ -104,7 +108,7 @@ export async function writeLetterIn<K extends LetterKind>(
 ): Promise<Written> {
   const withheld = await withheldFrom(tx, letter.kind, letter.to);
   if (withheld) return { withheld };
-  const { subject, text } = await filledLetter(tx, letter);
+  const { subject, text } = (await letterToFill(tx, letter.kind, letter.locale))(letter.values);
   const mail = await tx.mail.create({
     data: {
       to: letter.to.email,

@@ -48,12 +48,15 @@ export function payToFor(account: KeptAccount | null, { kind, number, written }:
 
 /** How the shop asks for some money now. */
 export async function payAskFor(db: Db & Pick<ShopTx, "settings">, of: PayFor): Promise<PayAsk> {
-  const { name, legalName, bankDetails } = await db.settings.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { name: true, legalName: true, bankDetails: true },
-  });
+  const [{ name, legalName, bankDetails }, account] = await Promise.all([
+    db.settings.findUniqueOrThrow({
+      where: { id: 1 },
+      select: { name: true, legalName: true, bankDetails: true },
+    }),
+    accountOf(db),
+  ]);
   return {
-    payTo: payToFor(await accountOf(db), of),
+    payTo: payToFor(account, of),
     reference: of.written,
     note: bankDetails,
     name: legalName || name,

@@ -58,9 +58,7 @@ export function JobEffects({ shop, of }: { shop: OpenShop; of: OfJob }) {
         </tbody>
       </table>
       <details className="print:hidden">
-        <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-          Each figure
-        </summary>
+        <summary className="in-line text-brass">Each figure</summary>
         <ul>
           {of.figures.map((one) => (
             <Figure key={one.id} one={one} shop={shop} />

@@ -34,10 +34,7 @@ export function OverBikes({ effects, slug, locale }: Props) {
             <ul>
               {counted.map((one) => (
                 <li key={one.bikeId} className="flex flex-wrap justify-between gap-x-4 text-[15px]">
-                  <Link
-                    href={`/s/${slug}/bikes/${one.bikeId}/effects`}
-                    className="inline-flex min-h-8 items-center underline underline-offset-4 pointer-coarse:min-h-12"
-                  >
+                  <Link href={`/s/${slug}/bikes/${one.bikeId}/effects`} className="in-line">
                     {one.name}
                   </Link>
                   <span className="self-center font-mono">

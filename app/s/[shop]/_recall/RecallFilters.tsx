@@ -23,12 +23,14 @@ export function RecallFilters({ recall, here, query }: Props) {
     return `${here}${asked ? `?${asked}` : ""}#recall`;
   };
   return (
-    <nav
-      aria-label="What was changed on them"
-      className="mb-2 flex flex-wrap gap-x-4 print:hidden [&>a]:inline-flex [&>a]:min-h-8 [&>a]:items-center [&>a]:text-brass [&>a]:underline [&>a]:underline-offset-4 [&>a]:pointer-coarse:min-h-12 [&>a[aria-current]]:font-semibold [&>a[aria-current]]:text-ink [&>a[aria-current]]:no-underline"
-    >
+    <nav aria-label="What was changed on them" className="choices mb-2">
       {choices.map(({ value, name }) => (
-        <Link key={value} href={to(value)} aria-current={value === chosen ? "true" : undefined}>
+        <Link
+          key={value}
+          href={to(value)}
+          className={value === chosen ? "in-line" : "in-line text-brass"}
+          aria-current={value === chosen ? "true" : undefined}
+        >
           {name}
         </Link>
       ))}

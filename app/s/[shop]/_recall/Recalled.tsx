@@ -63,9 +63,7 @@ export function Recalled({ recall, slug, locale, zone, here, query }: Props) {
         ))}
       </dl>
       <details>
-        <summary className="inline-flex min-h-8 items-center font-semibold text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-          The bikes behind it
-        </summary>
+        <summary className="in-line font-semibold text-brass">The bikes behind it</summary>
         <ul>
           {bikes.map((bike) => (
             <Behind key={bike.bikeId} bike={bike} slug={slug} locale={locale} zone={zone} figure={figure} />
@@ -91,13 +89,12 @@ function Behind({
     bike.altitudeM === null ? "" : `${Math.round(bike.altitudeM)} m`,
     bike.season ?? "",
   ].filter(Boolean);
-  const link = "inline-flex min-h-8 items-center underline underline-offset-4 pointer-coarse:min-h-12";
   return (
     <li className="border-hair border-b py-2">
-      <Link href={`/s/${slug}/bikes/${bike.bikeId}`} className={`${link} mr-4 font-semibold`}>
+      <Link href={`/s/${slug}/bikes/${bike.bikeId}`} className="in-line mr-4 font-semibold">
         {bike.name}
       </Link>
-      <Link href={`/s/${slug}/jobs/${bike.jobId}`} className={link}>
+      <Link href={`/s/${slug}/jobs/${bike.jobId}`} className="in-line">
         Job {bike.jobNumber}, {bike.work}
       </Link>
       <span className="block text-[14px] text-soft">{where.join(", ")}</span>

@@ -32,8 +32,6 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
   const invoice = await getInvoice(shop, pathId(id));
   if (!invoice) notFound();
   const { currency, locale, zone } = shop.settings;
-  const balanceMinor =
-    invoice.customer && invoice.leftMinor > 0 ? await balanceOf(shop, invoice.customer.id) : 0;
   const writes = {
     slug,
     invoice,
@@ -44,14 +42,16 @@ export default async function InvoicePage({ params }: { params: Promise<{ shop: 
     mayWriteOff: shop.can("payment.writeOff"),
     mayChase: shop.can("chasing.write"),
   };
-  const reminders =
+  const { customer } = invoice;
+  const [balanceMinor, reminders, fees] = await Promise.all([
+    customer && invoice.leftMinor > 0 ? balanceOf(shop, customer.id) : 0,
     invoice.state === "issued" && invoice.kind === "invoice" && invoice.saleId === null
-      ? await remindersOf(shop.read, { invoiceId: invoice.id }, invoice.today)
-      : null;
-  const fees =
-    invoice.state === "draft" && writes.mayInvoice && invoice.customer
-      ? await openFees(shop.read, { customerId: invoice.customer.id })
-      : [];
+      ? remindersOf(shop.read, { invoiceId: invoice.id }, invoice.today)
+      : null,
+    invoice.state === "draft" && writes.mayInvoice && customer
+      ? openFees(shop.read, { customerId: customer.id })
+      : [],
+  ]);
   const money = (minor: number) => <Money minor={minor} currency={currency} locale={locale} code />;
   const kind = KIND_NAMES[invoice.kind];
   return (

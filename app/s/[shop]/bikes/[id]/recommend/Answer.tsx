@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { WHY } from "@/app/_documents/recommendReasons";
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
 import type { FeltMark } from "@/app/_ui/LambdaPicture";
@@ -27,6 +28,7 @@ export function Answer({
   instead,
   shims,
   felt,
+  why,
   locale,
 }: {
   bike: BenchBike;
@@ -38,16 +40,18 @@ export function Answer({
   shims: readonly SizeInDrawer[];
   /** Where the bike was felt lean or rich before any work. */
   felt: readonly FeltMark[];
+  /** The address that answers what one of its figures rests on. */
+  why: (of: string) => string;
   locale: string;
 }) {
   const { sheet, corners, worst } = answer;
   const [first] = sheet.carburettors;
   if (!first) return null;
-  const ratio = (name: string, of: typeof first.slideRise) =>
+  const ratio = (name: string, key: string, of: typeof first.slideRise) =>
     of && (
       <li>
         {name}:{" "}
-        <Opens name={name} because={of.because} firmness={of.firmness}>
+        <Opens name={name} because={why(key)} firmness={of.firmness}>
           × {of.value.toFixed(3)}
         </Opens>
       </li>
@@ -68,6 +72,7 @@ export function Answer({
             leanRisk={Math.max(...corners.map((c) => c.leanRisk ?? 0))}
             range={range}
             drawer={drawer}
+            why={why}
             locale={locale}
           />
         )}
@@ -86,14 +91,14 @@ export function Answer({
         {sheet.carburettors.map((c) => (
           <div key={c.name}>
             {sheet.carburettors.length > 1 && <h3 className="font-semibold">{c.name}</h3>}
-            <SettingsTable name={c.name} settings={c.settings} locale={locale} />
+            <SettingsTable name={c.name} settings={c.settings} why={why} locale={locale} />
             <Shims said={shimAdvice(c, shims, sheet.carburettors.length)} />
           </div>
         ))}
         <ul className="flex flex-wrap gap-x-8 text-[15px]">
-          {ratio("Slide rise time", first.slideRise)}
-          {ratio("Slide spring rate", first.springRate)}
-          {ratio("Oxygen against the settings' own air", sheet.relativeDensity.toBaseline)}
+          {ratio("Slide rise time", WHY.slideRise, first.slideRise)}
+          {ratio("Slide spring rate", WHY.springRate, first.springRate)}
+          {ratio("Oxygen against the settings' own air", WHY.oxygen, sheet.relativeDensity.toBaseline)}
         </ul>
       </Section>
       <Needles ranked={first.needles} locale={locale} />
@@ -108,10 +113,11 @@ export function Answer({
         fullLiftMm={bike.card.boreMm?.value ?? fullLift(first.after, worst.air)}
         where={worst.name}
         felt={felt}
+        why={why(WHY.curve)}
         locale={locale}
       />
       <Section title={range ? "In each corner" : "In this air"}>
-        <CornerTable corners={corners} worst={worst.name} locale={locale} />
+        <CornerTable corners={corners} worst={worst.name} why={why} locale={locale} />
       </Section>
       <Section title="How sure this is, region by region">
         <Learned calibration={bike.calibration} locale={locale} />

@@ -1,3 +1,4 @@
+import { WHY } from "@/app/_documents/recommendReasons";
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import { RECKON_CELL, ReckonTable } from "@/app/_ui/ReckonTable";
@@ -8,10 +9,13 @@ import type { CornerOutcome } from "@/lib/domain/bench/recommendTypes";
 export function CornerTable({
   corners,
   worst,
+  why,
   locale,
 }: {
   corners: readonly CornerOutcome[];
   worst: string;
+  /** The address that answers what one of its figures rests on. */
+  why: (of: string) => string;
   locale: string;
 }) {
   return (
@@ -29,7 +33,7 @@ export function CornerTable({
           <td className={RECKON_CELL}>
             <Opens
               name="Oxygen against the settings' own air"
-              because={c.air.because}
+              because={why(WHY.corner(c.name))}
               firmness={c.air.firmness}
             >
               {figureText(c.density * 100, locale, 1)} %

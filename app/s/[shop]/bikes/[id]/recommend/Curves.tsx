@@ -17,11 +17,14 @@ export interface CurvesProps {
   where: string;
   /** Where the bike was felt lean or rich before any work. */
   felt: readonly FeltMark[];
+  /** The address that answers what the curve rests on. */
+  why: string;
   locale: string;
 }
 
 /** The mixture before and after, over the grip and over the slide: a constant-vacuum slide does not follow the grip. */
-export function Curves({ before, after, speed, ownFilling, fullLiftMm, where, felt, locale }: CurvesProps) {
+export function Curves(props: CurvesProps) {
+  const { before, after, speed, ownFilling, fullLiftMm, where, felt, why, locale } = props;
   const lift = overLift(before, after, fullLiftMm);
   const grip = overThrottle(before, after);
   const turns = overSpeed(speed.before, speed.after);
@@ -33,11 +36,7 @@ export function Curves({ before, after, speed, ownFilling, fullLiftMm, where, fe
       <Section
         title={`Mixture over throttle, ${where}`}
         aside={
-          <Opens
-            name="Fuel curve"
-            because={[...after.because, ...after.assumptions]}
-            firmness={after.firmness}
-          >
+          <Opens name="Fuel curve" because={why} firmness={after.firmness}>
             why
           </Opens>
         }

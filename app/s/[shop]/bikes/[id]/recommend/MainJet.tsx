@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { jetOff, jetRisk, WHY } from "@/app/_documents/recommendReasons";
 import { Caution } from "@/app/_ui/Caution";
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
@@ -18,41 +19,21 @@ export interface MainJetProps {
   range: boolean;
   /** False when no drawer of main jets was chosen to take from. */
   drawer: boolean;
+  /** The address that answers what one of its figures rests on. */
+  why: (of: string) => string;
   locale: string;
 }
 
 /** The main jet with how far off it is, the chance of running lean, the next best, and what to do when the drawer lacks it. */
 export function MainJet(props: MainJetProps) {
-  const { jet, fitted, needed, refusals, measured, leanRisk, range, drawer, locale } = props;
-  const off = (c: JetCandidate) =>
-    `${figureText(Math.abs(c.phiError) * 100, locale, 1)} % ${c.phiError < 0 ? "lean" : "rich"}`;
-  const risk = (c: JetCandidate) => `${Math.round(c.leanRisk * 100)} %`;
+  const { jet, fitted, needed, refusals, measured, leanRisk, range, drawer, why, locale } = props;
+  const off = (c: JetCandidate) => jetOff(c, locale);
   const { chosen, runnerUp, density } = jet;
   return (
     <>
       <dl className="flex flex-wrap gap-x-10 gap-y-2">
         <Big name="Main jet">
-          <Opens
-            name="Main jet"
-            because={[
-              ...jet.because,
-              {
-                fact: `Exactly ${jet.exact.toFixed(1)} would meet the target`,
-                from: "fuel model",
-                effect: `${chosen.size}: ${off(chosen)}`,
-              },
-              ...(runnerUp
-                ? [
-                    {
-                      fact: `Next best: ${runnerUp.size}`,
-                      from: "least expected loss, lean counting three times rich",
-                      effect: `${off(runnerUp)}, lean risk ${risk(runnerUp)}`,
-                    },
-                  ]
-                : []),
-            ]}
-            firmness={jet.firmness}
-          >
+          <Opens name="Main jet" because={why(WHY.jet)} firmness={jet.firmness}>
             {figureText(chosen.size, locale)}
           </Opens>
         </Big>
@@ -62,7 +43,7 @@ export function MainJet(props: MainJetProps) {
         </Big>
         {density && (
           <Big name="By air density alone, firm">
-            <Opens name="Main jet by air density alone" because={density.because} firmness="firm">
+            <Opens name="Main jet by air density alone" because={why(WHY.density)} firmness="firm">
               {figureText(density.size, locale)}
             </Opens>{" "}
             <span className="font-sans text-[14px] text-soft">
@@ -75,7 +56,7 @@ export function MainJet(props: MainJetProps) {
           <Big name="Next best">
             {figureText(runnerUp.size, locale)}{" "}
             <span className="font-sans text-[14px] text-soft">
-              {off(runnerUp)}, {risk(runnerUp)}
+              {off(runnerUp)}, {jetRisk(runnerUp)}
             </span>
           </Big>
         )}

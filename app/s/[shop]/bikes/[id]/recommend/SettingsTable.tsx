@@ -1,3 +1,4 @@
+import { WHY } from "@/app/_documents/recommendReasons";
 import { figureText } from "@/app/_ui/format";
 import { Opens } from "@/app/_ui/Opens";
 import { State } from "@/app/_ui/State";
@@ -13,10 +14,13 @@ const CELL = "py-1.5 pl-3 text-end";
 export function SettingsTable({
   name,
   settings,
+  why,
   locale,
 }: {
   name: string;
   settings: readonly TargetSetting[];
+  /** The address that answers what one of its figures rests on. */
+  why: (of: string) => string;
   locale: string;
 }) {
   const text = (s: TargetSetting, value: number | null) => {
@@ -49,7 +53,11 @@ export function SettingsTable({
               </th>
               <td className={`${CELL} font-mono text-soft`}>{text(s, s.from)}</td>
               <td className={CELL}>
-                <Opens name={settingDef(s.key)?.name ?? s.key} because={s.because} firmness={s.firmness}>
+                <Opens
+                  name={settingDef(s.key)?.name ?? s.key}
+                  because={why(WHY.setting(name, s.key))}
+                  firmness={s.firmness}
+                >
                   {text(s, s.value)}
                 </Opens>
               </td>

@@ -73,6 +73,7 @@ export default async function Recommend({
       : {};
   const names = families.map((f) => f.family);
   const path = `/s/${slug}/bikes/${bike.id}/recommend`;
+  const filled = Object.entries(query).filter(([, text]) => text !== "");
   const drawer = (name: "mainFamily" | "pilotFamily") => (
     <Families name={name} label={RECOMMEND_FIELDS[name].label} families={names} chosen={query[name] ?? ""} />
   );
@@ -144,6 +145,9 @@ export default async function Recommend({
             instead={<SameThread jets={instead.main} slug={slug} locale={locale} />}
             shims={shims}
             felt={intake?.marks ?? []}
+            why={(of) =>
+              `/api${path}?${new URLSearchParams({ ...Object.fromEntries(filled), of }).toString()}`
+            }
             locale={locale}
           />
         )}
