@@ -26,8 +26,11 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/e2e/**", ...PURE],
           globalSetup: "tests/support/template.ts",
-          // It loads the clients, which costs each file some time.
-          setupFiles: process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : [],
+          setupFiles: [
+            "tests/support/useCompiled.ts",
+            // It loads the clients, which costs each file some time.
+            ...(process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : []),
+          ],
         },
       },
     ],

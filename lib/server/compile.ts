@@ -22,15 +22,15 @@ const FOLDER = "own";
 export const compiledFolder = (build: string) => join(build, FOLDER);
 
 /**
- * Compiles the scripts of a production server into `folder`: run from source, each process and each thread of it would take along a
- * compiler. The compiler ends with this.
+ * Compiles the scripts of a production server into `folder`, and `further` ones: run from source, each process and each thread of it
+ * would take along a compiler. The compiler ends with this.
  */
-export async function compileServer(folder: string): Promise<void> {
+export async function compileServer(folder: string, further: readonly string[] = []): Promise<void> {
   rmSync(folder, { recursive: true, force: true });
   try {
     await build({
       absWorkingDir: projectRoot,
-      entryPoints: SCRIPTS.map((source) => ({
+      entryPoints: [...SCRIPTS, ...further].map((source) => ({
         in: source,
         out: compiledName(source).replace(/\.mjs$/, ""),
       })),

@@ -1,8 +1,6 @@
-import { execFile } from "node:child_process";
 import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { promisify } from "node:util";
 import { afterAll, describe, expect, it } from "vitest";
 import { createPart } from "@/lib/data/parts/save";
 import { keepPhoto } from "@/lib/data/photos/keep";
@@ -13,6 +11,7 @@ import { photoFiles } from "@/lib/domain/photos/limits";
 import { folderStore, newFileName } from "@/lib/outside/fileStore";
 import { preparePicture } from "@/lib/outside/pictures";
 import { NewPartSchema } from "@/lib/schemas/parts";
+import { runCommand } from "../support/commands";
 import { phonePhoto } from "../support/pictures";
 import { twoShops } from "../support/shops";
 
@@ -22,22 +21,8 @@ afterAll(async () => {
   rmSync(target, { recursive: true, force: true });
 });
 
-interface Told {
-  readonly code: number;
-  readonly text: string;
-}
-
 /** The command as its owner runs it, in a process of its own. */
-async function backup(folder: string): Promise<Told> {
-  const tsx = join(process.cwd(), "node_modules/.bin/tsx");
-  try {
-    const { stdout } = await promisify(execFile)(tsx, ["lib/server/backup.ts", folder], { env: process.env });
-    return { code: 0, text: stdout };
-  } catch (cause) {
-    const ended = cause as { code?: number; stdout?: string; stderr?: string };
-    return { code: ended.code ?? -1, text: `${ended.stdout}${ended.stderr}` };
-  }
-}
+const backup = (folder: string) => runCommand("lib/server/backup.ts", [folder]);
 
 async function photographed(shop: ShopHandle): Promise<string> {
   const part = await createPart(

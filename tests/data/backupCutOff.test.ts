@@ -23,6 +23,7 @@ import { backupsIn, makeBackup, manifestOf } from "@/lib/server/backup/make";
 import { rowsIn } from "@/lib/server/backup/postgres/dump";
 import { copiedSoFar } from "@/lib/server/backup/unfinished";
 import { runCommand } from "../support/commands";
+import { nodeArgs } from "../support/compiled";
 import { shopsInDirectory } from "../support/dataFolder";
 
 const before = process.env.DATA_DIR;
@@ -33,7 +34,7 @@ let shops: ShopHandle[];
 
 /** The command, killed once it has told of so many shops. */
 async function killedAfter(count: number): Promise<void> {
-  const child = spawn(process.execPath, ["--import", "tsx", "lib/server/backup.ts"], {
+  const child = spawn(process.execPath, nodeArgs("lib/server/backup.ts"), {
     env: process.env,
     stdio: ["ignore", "pipe", "inherit"],
   });

@@ -18,6 +18,7 @@ import { takeBack } from "@/lib/data/sales/takeBack";
 import { closeBooks, closedThrough, firstOpenDay, listClosings, reopenBooks } from "@/lib/data/shop/closing";
 import type { ShopHandle } from "@/lib/db/shop";
 import { may } from "@/lib/domain/access/permissions";
+import { nodeArgs } from "../support/compiled";
 import { invoiceNow, issuedInvoice, nameShop, readyJob } from "../support/invoices";
 import { line, partToSell, saleOf } from "../support/sales";
 import { as, twoShops } from "../support/shops";
@@ -257,7 +258,7 @@ describe("closing and reopening", () => {
     const before = await b.read.sale.count();
     const child = spawn(
       process.execPath,
-      ["--import", "tsx", "tests/support/sellUntilClosed.ts", b.slug, String(partId), DAY],
+      [...nodeArgs("tests/support/sellUntilClosed.ts"), b.slug, String(partId), DAY],
       { cwd: fileURLToPath(new URL("../..", import.meta.url)), env: process.env },
     );
     let said = "";

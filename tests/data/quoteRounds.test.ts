@@ -11,6 +11,7 @@ import { sendQuote } from "@/lib/data/quotes/send";
 import { createQuote } from "@/lib/data/quotes/write";
 import { getToday } from "@/lib/data/today/today";
 import type { ShopHandle } from "@/lib/db/shop";
+import { nodeArgs } from "../support/compiled";
 import { ORIGIN, readyToQuote, sentQuote, yes } from "../support/quotes";
 import { as, twoShops } from "../support/shops";
 
@@ -169,7 +170,7 @@ describe("a round of reminders", () => {
 async function atStart(shop: ShopHandle): Promise<() => Promise<QuoteRound>> {
   const child: ChildProcess = spawn(
     process.execPath,
-    ["--import", "tsx", "tests/support/oneRound.ts", shop.slug, later(2).toISOString()],
+    [...nodeArgs("tests/support/oneRound.ts"), shop.slug, later(2).toISOString()],
     { cwd: root, env: process.env, stdio: ["pipe", "pipe", "pipe"] },
   );
   let said = "";

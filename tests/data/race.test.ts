@@ -4,6 +4,7 @@ import { expect, it } from "vitest";
 import { createPart } from "@/lib/data/parts/save";
 import { recordMove } from "@/lib/data/stock/moves";
 import { NewPartSchema } from "@/lib/schemas/parts";
+import { nodeArgs } from "../support/compiled";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
 
@@ -19,15 +20,7 @@ const THERE = EACH * 0.75;
 async function reserver(database: string, partId: number, jobId: number) {
   const child: ChildProcess = spawn(
     process.execPath,
-    [
-      "--import",
-      "tsx",
-      "tests/support/reserveMany.ts",
-      database,
-      String(partId),
-      String(jobId),
-      String(EACH),
-    ],
+    [...nodeArgs("tests/support/reserveMany.ts"), database, String(partId), String(jobId), String(EACH)],
     { cwd: root, env: process.env, stdio: ["pipe", "pipe", "pipe"] },
   );
   let said = "";

@@ -30,6 +30,7 @@ import { eachShop } from "@/lib/server/eachShop";
 import { carryOut } from "@/lib/server/restore/exchange";
 import { ERASED_AGAIN } from "@/lib/server/work";
 import { runCommand } from "../support/commands";
+import { nodeArgs } from "../support/compiled";
 import { damageMiddle, shopsInDirectory } from "../support/dataFolder";
 import { phonePhoto } from "../support/pictures";
 import { workThenKill } from "../support/workThenKill";
@@ -198,7 +199,7 @@ describe.runIf(!process.env.DATABASE_URL)("the restore command", () => {
   it("refuses while a process uses the folder, and no longer once that was killed", async () => {
     const user: ChildProcess = spawn(
       process.execPath,
-      ["--import", "tsx", "tests/support/writeUntilKilled.ts", "one"],
+      [...nodeArgs("tests/support/writeUntilKilled.ts"), "one"],
       { env: process.env, stdio: ["ignore", "pipe", "inherit"] },
     );
     const gone = new Promise((done) => user.once("exit", done));

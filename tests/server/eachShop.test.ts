@@ -5,6 +5,7 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { closeShops, isShopOpen, type ShopHandle, shopFile } from "@/lib/db/shop";
 import { inTurn } from "@/lib/db/turns";
 import { eachShop, type ShopWork } from "@/lib/server/eachShop";
+import { nodeArgs } from "../support/compiled";
 import { putInDirectory } from "../support/directoryShops";
 import { twoShops } from "../support/shops";
 
@@ -130,11 +131,10 @@ interface Visit {
 
 /** A process of its own at the start line of its rounds. */
 async function atStart(): Promise<() => Promise<Visit[]>> {
-  const child: ChildProcess = spawn(
-    process.execPath,
-    ["--import", "tsx", "tests/support/roundsAtOnce.ts", "6"],
-    { env: process.env, stdio: ["pipe", "pipe", "inherit"] },
-  );
+  const child: ChildProcess = spawn(process.execPath, [...nodeArgs("tests/support/roundsAtOnce.ts"), "6"], {
+    env: process.env,
+    stdio: ["pipe", "pipe", "inherit"],
+  });
   let said = "";
   const ended = new Promise<void>((done) => child.on("close", () => done()));
   await new Promise<void>((there, failed) => {

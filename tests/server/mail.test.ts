@@ -8,6 +8,7 @@ import type { ShopHandle } from "@/lib/db/shop";
 import { printEnclosed } from "@/lib/documents/enclosed";
 import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
+import { nodeArgs } from "../support/compiled";
 import { putInDirectory } from "../support/directoryShops";
 import { as, twoShops } from "../support/shops";
 import { type MailServer, mailServer } from "../support/smtp";
@@ -105,11 +106,9 @@ describe("a server that is killed while it sends a mail", () => {
       return new Promise(() => undefined);
     };
     const past = new Date(Date.now() - 10 * 60_000).toISOString();
-    const child = spawn(
-      process.execPath,
-      ["--import", "tsx", "tests/support/sendMails.ts", a.database, past],
-      { stdio: "inherit" },
-    );
+    const child = spawn(process.execPath, [...nodeArgs("tests/support/sendMails.ts"), a.database, past], {
+      stdio: "inherit",
+    });
     const ended = new Promise((resolve) => child.once("exit", (_, signal) => resolve(signal)));
     await there.promise;
     child.kill("SIGKILL");
@@ -118,7 +117,7 @@ describe("a server that is killed while it sends a mail", () => {
     expect([seen, left.state]).toEqual([["first@example.com"], "sending"]);
 
     post.behave = () => undefined;
-    const { stdout } = await promisify(execFile)("node_modules/.bin/tsx", ["lib/server/roundOnce.ts"], {
+    const { stdout } = await promisify(execFile)(process.execPath, nodeArgs("lib/server/roundOnce.ts"), {
       env: { ...process.env, ENV_FILE: "off" },
     });
     expect(stdout).toContain("2 mails sent and 0 not");

@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { nodeArgs } from "./compiled";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -18,8 +19,10 @@ export async function atOnce<Answer>(scripts: readonly (readonly string[])[]): P
   return Promise.all(starts.map((go) => go()));
 }
 
-async function begin<Answer>(script: readonly string[]): Promise<() => Promise<Answer & Ran>> {
-  const child: ChildProcess = spawn(process.execPath, ["--import", "tsx", ...script], {
+async function begin<Answer>([source = "", ...words]: readonly string[]): Promise<
+  () => Promise<Answer & Ran>
+> {
+  const child: ChildProcess = spawn(process.execPath, [...nodeArgs(source), ...words], {
     cwd: root,
     env: process.env,
     stdio: ["pipe", "pipe", "pipe"],
@@ -35,13 +38,13 @@ async function begin<Answer>(script: readonly string[]): Promise<() => Promise<A
       said += chunk;
       if (said.includes("ready")) ready();
     });
-    child.on("close", () => failed(new Error(`${script[0]} ended early: ${complained}`)));
+    child.on("close", () => failed(new Error(`${source} ended early: ${complained}`)));
   });
   return async () => {
     child.stdin?.write("go\n");
     await ended;
     const answer = said.split("\n").find((line) => line.startsWith("{"));
-    if (!answer) throw new Error(`${script[0]} said nothing: ${complained}`);
+    if (!answer) throw new Error(`${source} said nothing: ${complained}`);
     return JSON.parse(answer) as Answer & Ran;
   };
 }

@@ -1,6 +1,6 @@
 import { execFile } from "node:child_process";
-import { join } from "node:path";
 import { promisify } from "node:util";
+import { nodeArgs } from "./compiled";
 
 export interface Told {
   readonly code: number;
@@ -13,9 +13,8 @@ export async function runCommand(
   args: readonly string[],
   env: Readonly<Record<string, string>> = {},
 ): Promise<Told> {
-  const tsx = join(process.cwd(), "node_modules/.bin/tsx");
   try {
-    const { stdout, stderr } = await promisify(execFile)(tsx, [script, ...args], {
+    const { stdout, stderr } = await promisify(execFile)(process.execPath, [...nodeArgs(script), ...args], {
       env: { ...process.env, ...env },
       maxBuffer: 16 * 1024 * 1024,
     });

@@ -9,6 +9,7 @@ import { migrateAll } from "@/lib/db/migrate";
 import { closePool } from "@/lib/db/pools";
 import { inPostgres } from "@/lib/db/postgres";
 import { shopTemplate } from "@/lib/db/template";
+import { compileForTests } from "./compiled";
 import { makeSpares } from "./spareSchemas";
 
 declare module "vitest" {
@@ -17,16 +18,23 @@ declare module "vitest" {
     shopTemplate: string;
     /** The database that each test file's own is a copy of; none on SQLite. */
     databaseTemplate: string;
+    /** The folder of compiled scripts: tests/support/compiled.ts. */
+    compiled: string;
   }
 }
 
-/** Runs once before all test files: every migration is applied once for a run, in place of once for each file. */
+/** Runs once before all test files: every migration is applied, and every script compiled, once for a run and not for each file. */
 export default async function makeTemplate(project: TestProject): Promise<() => void> {
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-template-"));
   reconfigure({ DATA_DIR: folder });
   project.provide("shopTemplate", await shopTemplate());
   project.provide("databaseTemplate", await databaseTemplate());
-  return () => rmSync(folder, { recursive: true, force: true });
+  const compiled = await compileForTests();
+  project.provide("compiled", compiled.folder);
+  return () => {
+    compiled.remove();
+    rmSync(folder, { recursive: true, force: true });
+  };
 }
 
 async function databaseTemplate(): Promise<string> {

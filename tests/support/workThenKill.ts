@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
-import { join } from "node:path";
 import type Database from "better-sqlite3";
 import { expect } from "vitest";
+import { nodeArgs } from "./compiled";
 
 /**
  * Lets a script of tests/support work on a database for `ms` after the first line that holds `begun`, then ends it with
@@ -13,7 +13,7 @@ export function workThenKill<T>(
   { ms, begun }: { ms: number; begun: string },
 ): Promise<T[]> {
   return new Promise((resolve, reject) => {
-    const child = spawn(join("node_modules/.bin/tsx"), [`tests/support/${script}`, ...args], {
+    const child = spawn(process.execPath, [...nodeArgs(`tests/support/${script}`), ...args], {
       env: process.env,
       stdio: ["ignore", "pipe", "pipe"],
       detached: true,
@@ -31,7 +31,7 @@ export function workThenKill<T>(
       counting = true;
       setTimeout(() => {
         killed = true;
-        // The whole group: tsx runs the work in a child of its own.
+        // The whole group: what it may have started too.
         process.kill(-(child.pid as number), "SIGKILL");
       }, ms);
     });
