@@ -7,6 +7,23 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 /** Tests of pure functions: nothing of one file is left for another, so that they share a worker and what it has loaded. */
 const PURE = ["tests/domain/**/*.test.ts", "tests/documents/**/*.test.ts"];
 
+/** Tests that take the place of a module, count what a process holds, or leave something behind in it: each file has one of its own. */
+const ALONE = [
+  "tests/gate/**/*.test.ts",
+  "tests/server/**/*.test.ts",
+  "tests/data/{events,forms,peopleMail,quoteLinks,signUp}.test.ts",
+];
+
+/** What has to do with databases. */
+const SHOPS = {
+  globalSetup: "tests/support/template.ts",
+  setupFiles: [
+    "tests/support/useCompiled.ts",
+    // It loads the clients, which costs each file some time.
+    ...(process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : []),
+  ],
+};
+
 export default defineConfig({
   root,
   resolve: { alias: { "@": root.replace(/\/$/, "") } },
@@ -19,20 +36,19 @@ export default defineConfig({
     hookTimeout: process.env.DATABASE_URL ? 240_000 : 60_000,
     projects: [
       { extends: true, test: { name: "pure", include: PURE, isolate: false } },
+      // A file has a data folder of its own and starts with no shop open: sharing what is loaded, the clients above all, halves the time.
       {
         extends: true,
         test: {
           name: "shops",
           include: ["tests/**/*.test.ts"],
-          exclude: ["tests/e2e/**", ...PURE],
-          globalSetup: "tests/support/template.ts",
-          setupFiles: [
-            "tests/support/useCompiled.ts",
-            // It loads the clients, which costs each file some time.
-            ...(process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : []),
-          ],
+          exclude: ["tests/e2e/**", ...PURE, ...ALONE],
+          // There each file has a database of its own as well, and the pools that go with it.
+          isolate: Boolean(process.env.DATABASE_URL),
+          ...SHOPS,
         },
       },
+      { extends: true, test: { name: "alone", include: ALONE, ...SHOPS } },
     ],
   },
 });

@@ -27,6 +27,7 @@ const FURTHER = [
     "signUpUntilKilled",
     "stockUntilKilled",
     "workUntilKilled",
+    "workerThread",
     "writeUntilKilled",
   ].map((name) => `tests/support/${name}.ts`),
 ];

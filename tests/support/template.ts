@@ -23,17 +23,38 @@ declare module "vitest" {
   }
 }
 
-/** Runs once before all test files: every migration is applied, and every script compiled, once for a run and not for each file. */
+interface Made {
+  readonly shopTemplate: string;
+  readonly databaseTemplate: string;
+  readonly compiled: string;
+  remove(): void;
+}
+
+/** Each project of a run asks for it, in one process. */
+const run = globalThis as { madeForTests?: Promise<Made> };
+
+/** Runs before all test files: every migration is applied, and every script compiled, once for a run and not for each file. */
 export default async function makeTemplate(project: TestProject): Promise<() => void> {
+  run.madeForTests ??= make();
+  const made = await run.madeForTests;
+  project.provide("shopTemplate", made.shopTemplate);
+  project.provide("databaseTemplate", made.databaseTemplate);
+  project.provide("compiled", made.compiled);
+  return made.remove;
+}
+
+async function make(): Promise<Made> {
   const folder = mkdtempSync(join(tmpdir(), "throttlewright-template-"));
   reconfigure({ DATA_DIR: folder });
-  project.provide("shopTemplate", await shopTemplate());
-  project.provide("databaseTemplate", await databaseTemplate());
   const compiled = await compileForTests();
-  project.provide("compiled", compiled.folder);
-  return () => {
-    compiled.remove();
-    rmSync(folder, { recursive: true, force: true });
+  return {
+    shopTemplate: await shopTemplate(),
+    databaseTemplate: await databaseTemplate(),
+    compiled: compiled.folder,
+    remove: () => {
+      compiled.remove();
+      rmSync(folder, { recursive: true, force: true });
+    },
   };
 }
 
