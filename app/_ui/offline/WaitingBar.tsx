@@ -36,9 +36,7 @@ export function WaitingBar({ device, slug }: { device: Device; slug: string }) {
       ))}
       {state.acts.length > refused.length && (
         <details>
-          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            What waits
-          </summary>
+          <summary className="in-line text-brass">What waits</summary>
           <ol>
             {state.acts
               .filter((act) => !act.refused)

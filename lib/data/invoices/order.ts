@@ -62,12 +62,13 @@ export async function dateProblems(shop: ShopHandle, kind: LaterDocument["kind"]
     orderBy: { number: "asc" },
   });
   const problems: string[] = [];
+  let text: ((day: string) => string) | undefined;
   for (const [at, row] of rows.entries()) {
     const before = rows[at - 1];
     if (!before?.issuedOn || !row.issuedOn || row.issuedOn >= before.issuedOn) continue;
     if (await isMeant(shop, kind === "creditNote" ? row.creditsId : row.id, row)) continue;
     const name = KIND_NAMES[kind];
-    const text = await dayTexts(shop.read);
+    text ??= await dayTexts(shop.read);
     problems.push(
       `${name} ${row.written} is dated ${text(row.issuedOn)}, before ${before.written} (${text(before.issuedOn)}): a clock was set back.`,
     );

@@ -60,11 +60,7 @@ function Sign({ seen, slug }: { seen: SignSeen; slug: string }) {
       {seen.settle.length > 0 && (
         <p className="flex flex-wrap gap-x-4">
           {seen.settle.map((id) => (
-            <Link
-              key={id}
-              href={`/s/${slug}/bench/procedures/${id}`}
-              className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-            >
+            <Link key={id} href={`/s/${slug}/bench/procedures/${id}`} className="in-line text-brass">
               {procedure(id)?.name ?? id}
             </Link>
           ))}

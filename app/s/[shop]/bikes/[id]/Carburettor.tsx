@@ -83,11 +83,7 @@ export function Carburettor({ bike, slug, locale }: { bike: BenchBike; slug: str
       </p>
       <nav aria-label="On the bench with this bike" className="mb-7 flex flex-wrap gap-x-6 print:hidden">
         {BENCHES.map(([path, name]) => (
-          <Link
-            key={path}
-            href={`/s/${slug}/bench/${path}?bike=${bike.id}`}
-            className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-          >
+          <Link key={path} href={`/s/${slug}/bench/${path}?bike=${bike.id}`} className="in-line text-brass">
             {name}
           </Link>
         ))}

@@ -39,10 +39,7 @@ export function JobNeedles({
         />
         {now?.record.note && <p className="text-soft">{now.record.note}</p>}
         {home && (
-          <Link
-            href={`${home}/needle?c=${carburettor}`}
-            className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-          >
+          <Link href={`${home}/needle?c=${carburettor}`} className="in-line text-brass">
             Drawn to scale, with its history
           </Link>
         )}

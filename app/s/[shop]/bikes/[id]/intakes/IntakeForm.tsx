@@ -64,9 +64,7 @@ export function IntakeForm({ shop, bikeId, jobId, complaint, cylinders, odometer
           <Felt key={at} at={at} />
         ))}
         <details className="mb-3">
-          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            More observations
-          </summary>
+          <summary className="in-line text-brass">More observations</summary>
           {ROWS.slice(3).map((at) => (
             <Felt key={at} at={at} />
           ))}

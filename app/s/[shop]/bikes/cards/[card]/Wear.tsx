@@ -49,9 +49,7 @@ export function Wear({
       <Readings rows={sorted.slice(0, SHOWN)} locale={locale} />
       {rest.length > 0 && (
         <details className="mt-2" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
-          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            {rest.length} more
-          </summary>
+          <summary className="in-line text-brass">{rest.length} more</summary>
           {opened && <Readings rows={rest} locale={locale} />}
         </details>
       )}

@@ -20,8 +20,7 @@ export function Progress({ card, at }: { card: CardHead; at: number }) {
 export function Beside({ card, at, here }: { card: CardHead; at: number; here: string }) {
   const index = card.steps.findIndex((step) => step.position === at);
   const [before, after] = [card.steps[index - 1], card.steps[index + 1]];
-  const look =
-    "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+  const look = "in-line text-brass";
   return (
     <nav
       aria-label="Steps"

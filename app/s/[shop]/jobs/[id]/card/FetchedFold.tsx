@@ -25,9 +25,7 @@ export function FetchedFold({ title, keep, children }: FetchedFoldProps) {
   }, [half]);
   return (
     <details ref={fold} onToggle={(event) => setOpened((was) => was || event.currentTarget.open)}>
-      <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-        {title}
-      </summary>
+      <summary className="in-line text-brass">{title}</summary>
       {opened && <Fetched of={FORMS}>{children}</Fetched>}
     </details>
   );

@@ -11,9 +11,7 @@ interface FoldedFormProps extends Pick<FormProps, "action" | "shop" | "hidden" |
 export function FoldedForm({ title, children, ...form }: FoldedFormProps) {
   return (
     <details>
-      <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-        {title}
-      </summary>
+      <summary className="in-line text-brass">{title}</summary>
       <Form {...form} label={title} className="mt-2">
         {children}
       </Form>

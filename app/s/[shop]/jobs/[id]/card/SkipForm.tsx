@@ -11,9 +11,7 @@ export function SkipForm({ step, jobId, slug }: { step: CardStep; jobId: number;
     return null;
   return (
     <details className="mt-3">
-      <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-        Skip this step
-      </summary>
+      <summary className="in-line text-brass">Skip this step</summary>
       <Form
         action={skip}
         shop={slug}

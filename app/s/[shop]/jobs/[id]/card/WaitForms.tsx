@@ -1,3 +1,4 @@
+import type { ComponentProps } from "react";
 import { DateField } from "@/app/_ui/DateField";
 import { Form } from "@/app/_ui/Form";
 import { SelectField } from "@/app/_ui/SelectField";
@@ -15,17 +16,16 @@ interface WaitFormProps {
   keep: string;
 }
 
+interface JobFormProps extends WaitFormProps, Pick<ComponentProps<typeof Form>, "action" | "children"> {}
+
+function JobForm({ card, slug, title, ...form }: JobFormProps) {
+  return <Form {...form} shop={slug} hidden={{ jobId: String(card.id) }} label={title} className="mt-2" />;
+}
+
 /** What a job waits for, and until when. */
-export function WaitForm({ card, slug, title, keep }: WaitFormProps) {
+export function WaitForm(of: WaitFormProps) {
   return (
-    <Form
-      action={wait}
-      shop={slug}
-      hidden={{ jobId: String(card.id) }}
-      label={title}
-      keep={keep}
-      className="mt-2"
-    >
+    <JobForm action={wait} {...of}>
       <SelectField
         name="reason"
         label="For what"
@@ -34,10 +34,10 @@ export function WaitForm({ card, slug, title, keep }: WaitFormProps) {
           ...WAIT_REASONS.map((value) => ({ value, label: WAIT_WORDS[value] })),
         ]}
       />
-      <DateField name="untilOn" label="Until" min={card.today} hint="Leave it open while nobody knows." />
+      <DateField name="untilOn" label="Until" min={of.card.today} hint="Leave it open while nobody knows." />
       <TextField name="note" label="A word on it" maxLength={300} />
       <SubmitButton tone="second">Let it wait</SubmitButton>
-    </Form>
+    </JobForm>
   );
 }
 
@@ -46,16 +46,9 @@ interface HandOverFormProps extends WaitFormProps {
 }
 
 /** Whom a job is handed over to, with a word. */
-export function HandOverForm({ card, slug, title, keep, others }: HandOverFormProps) {
+export function HandOverForm({ others, ...of }: HandOverFormProps) {
   return (
-    <Form
-      action={handJobOver}
-      shop={slug}
-      hidden={{ jobId: String(card.id) }}
-      label={title}
-      keep={keep}
-      className="mt-2"
-    >
+    <JobForm action={handJobOver} {...of}>
       <SelectField
         name="toId"
         label="To whom"
@@ -73,6 +66,6 @@ export function HandOverForm({ card, slug, title, keep, others }: HandOverFormPr
         hint="They see it on Today and on this card. Your time on the job stops; its bookings stay as they are."
       />
       <SubmitButton tone="second">Hand it over</SubmitButton>
-    </Form>
+    </JobForm>
   );
 }

@@ -45,9 +45,7 @@ export function RideForm({ jobId, version, slug, distance }: RideFormProps) {
           <Row key={at} at={at} />
         ))}
         <details className="mb-3">
-          <summary className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12">
-            More observations
-          </summary>
+          <summary className="in-line text-brass">More observations</summary>
           {ROWS.slice(2).map((at) => (
             <Row key={at} at={at} />
           ))}

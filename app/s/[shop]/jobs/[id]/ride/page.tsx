@@ -19,8 +19,7 @@ import { RideForm } from "./RideForm";
 import { RideList } from "./RideList";
 import { RideLog } from "./RideLog";
 
-const LINK =
-  "inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12";
+const LINK = "in-line text-brass";
 
 export default async function RidePage({
   params,

@@ -44,10 +44,7 @@ export default async function SheetPage({
     {
       name: "Bike",
       value: (
-        <Link
-          href={home}
-          className="inline-flex min-h-8 items-center text-brass underline underline-offset-4 pointer-coarse:min-h-12"
-        >
+        <Link href={home} className="in-line text-brass">
           {[`${bike.modelCard.make} ${bike.modelCard.model}`, bike.year].filter(Boolean).join(", ")}
         </Link>
       ),
