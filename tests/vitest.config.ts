@@ -18,6 +18,7 @@ const ALONE = [
 const SHOPS = {
   globalSetup: "tests/support/template.ts",
   setupFiles: [
+    "tests/support/leaveNothing.ts",
     "tests/support/useCompiled.ts",
     // It loads the clients, which costs each file some time.
     ...(process.env.DATABASE_URL ? ["tests/support/ownDatabase.ts"] : []),
@@ -28,7 +29,8 @@ export default defineConfig({
   root,
   resolve: { alias: { "@": root.replace(/\/$/, "") } },
   test: {
-    env: { LOG_LEVEL: "fatal", TMPDIR: memoryFolder() },
+    // A test that sets no data folder is not to use the one of this checkout.
+    env: { LOG_LEVEL: "fatal", TMPDIR: memoryFolder(), DATA_DIR: "/dev/null/unset" },
     // Each file has folders and databases of its own: two at a time keep two processors busy.
     maxWorkers: 2,
     // Every statement is a round trip on PostgreSQL.
@@ -36,7 +38,7 @@ export default defineConfig({
     hookTimeout: process.env.DATABASE_URL ? 240_000 : 60_000,
     projects: [
       { extends: true, test: { name: "pure", include: PURE, isolate: false } },
-      // A file has a data folder of its own and starts with no shop open: sharing what is loaded, the clients above all, halves the time.
+      // A file has a data folder of its own and leaves nothing open or set: sharing what is loaded, the clients above all, halves the time.
       {
         extends: true,
         test: {

@@ -1,12 +1,11 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, inject } from "vitest";
+import { inject } from "vitest";
 import { reconfigure } from "@/lib/configuration/configuration";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { createShopDatabase } from "@/lib/db/migrate";
-import { closePool } from "@/lib/db/pools";
-import { closeShops, type ShopHandle } from "@/lib/db/shop";
+import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { takeSpare } from "./spareSchemas";
 import { layTemplate } from "./template";
@@ -54,9 +53,8 @@ export function as(shop: ShopHandle, change: Partial<Pick<ShopHandle, "now" | "b
   return { ...shop, ...change };
 }
 
-afterAll(async () => {
-  await closeShops();
-  await closePool();
+/** Takes away the folder of a test file's shops: the next file makes one of its own. */
+export function removeShopFolder(): void {
   if (folder) rmSync(folder, { recursive: true, force: true });
   folder = undefined;
-});
+}
