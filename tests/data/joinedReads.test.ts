@@ -74,6 +74,33 @@ describe("reads of one moment", () => {
     expect((await ask(shops.b)).slice(0, 3)).toEqual([[], null, 0]);
   });
 
+  it("read a row with all that it is linked with, more than a hundred values in all", async () => {
+    const bike = { include: { customer: true, modelCard: true } } as const;
+    const ask = ({ read }: ShopHandle) =>
+      read.job.findMany({
+        include: {
+          customer: true,
+          bike,
+          agreement: true,
+          revision: { include: { quote: { include: { customer: true, bike } } } },
+        },
+        orderBy: { id: "asc" },
+        take: 3,
+      });
+    const [job] = await ask(askedTwice(shops.a));
+    const values = (row: object): number =>
+      Object.values(row).reduce(
+        (sum: number, value: unknown) =>
+          sum +
+          (value !== null && Object.getPrototypeOf(value) === Object.prototype ? values(value as object) : 1),
+        0,
+      );
+    expect(values(job ?? {})).toBeGreaterThan(100);
+    expect(job?.revision?.quote.bike.customer.name).toBe("Oda Fenn");
+    expect(job?.agreement).toBeNull();
+    expect(await statements(() => ask(shops.a))).toBe(1);
+  });
+
   it("read fractions, instants, truths and kept JSON as they were written", async () => {
     const { a } = shops;
     await fc.assert(

@@ -44,6 +44,11 @@ export function column(table: Table, alias: string, name: string): string {
   return `${alias}."${(table.fields.get(name) ?? leave()).column}"`;
 }
 
+/** SQL expressions as one JSON array. */
+export function arrayOf(ask: Asking, values: readonly string[]): string {
+  return `${ask.schema === undefined ? "json_array" : "json_build_array"}(${values.join(", ")})`;
+}
+
 export type Words = Readonly<Record<string, unknown>>;
 
 /** A plain object of words; anything else is not understood here. */

@@ -1,7 +1,7 @@
-import { type Asking, leave, type Words, words } from "./asking";
+import { type Asking, arrayOf, leave, type Words, words } from "./asking";
 import { ordered } from "./order";
 import { asList, cellOf } from "./row";
-import { arrayOf, ROWS, readSums, rowsOf, sumsOf } from "./sums";
+import { ROWS, readSums, rowsOf, sumsOf } from "./sums";
 import type { Table } from "./tables";
 import type { Part } from "./together";
 
@@ -21,7 +21,10 @@ export function summedByGroup(ask: Asking, table: Table, given: Words, rows: num
   const sums = sumsOf(ask, table, wanted);
   if (sums.length === 0) return leave();
   const text = [
-    `SELECT ${arrayOf(ask, [...columns, ...sums])} AS "r" ${rowsOf(ask, table, where)}`,
+    `SELECT ${arrayOf(
+      ask,
+      [...columns, ...sums].map(({ sql }) => sql),
+    )} AS "r" ${rowsOf(ask, table, where)}`,
     `GROUP BY ${columns.map((column) => column.own).join(", ")}`,
     orderBy === undefined ? "" : `ORDER BY ${inOrder(ask, table, orderBy)}`,
     take === undefined ? "" : `LIMIT ${take}`,

@@ -91,7 +91,7 @@ function partOf(ask: Asking, name: string, table: Table, args: unknown): Part {
     sql,
     rows: one ? 1 : typeof given.take === "number" ? given.take : UNLIMITED,
     read: (answer: string) => {
-      const rows = (JSON.parse(answer) as unknown[][]).map(row.read);
+      const rows = (JSON.parse(answer) as unknown[][]).map((values) => row.read(values, 0));
       return one ? (rows[0] ?? none) : rows;
     },
   };

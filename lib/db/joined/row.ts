@@ -1,63 +1,76 @@
-import { type Asking, column, leave, type Words, words } from "./asking";
+import { type Asking, arrayOf, column, leave, type Words, words } from "./asking";
 import { ordered } from "./order";
 import type { FieldType, Relation, Table } from "./tables";
 import { condition } from "./where";
 
-/** PostgreSQL takes so many values in one function, SQLite a few more. */
-const WIDEST = 100;
+/** So many values does PostgreSQL take in one function, and SQLite as its library is built. */
+const WIDEST = { postgresql: 100, sqlite: 1_000 };
 
 export interface Row {
-  /** An SQL expression: the row as a JSON array. */
-  readonly sql: string;
-  /** Joins that bring the rows it is linked with, each at most one; empty where the expression asks for them itself. */
+  /** SQL expressions: the values that a row is read from, in order. */
+  readonly values: readonly string[];
+  /** Joins that bring the rows it is linked with, each at most one; empty where the values ask for them themselves. */
   readonly joins: string;
-  /** What the client would have answered, from that array. */
-  read(row: readonly unknown[]): unknown;
+  /** What the client would have answered, from an array in which the row's values begin at `from`. */
+  read(values: readonly unknown[], from: number): unknown;
 }
 
-interface Cell {
+interface Cell extends Row {
   readonly name: string;
-  readonly sql: string;
-  readonly joins?: string;
-  read(value: unknown): unknown;
+  /** Its one value is what is answered. */
+  readonly asItIs: boolean;
 }
 
-/** What is selected of a table's row, and of the rows it is linked with, in one expression; `also` stands behind them, unread. */
+/** What is selected of a table's row, and of the rows it is linked with; `also` stands behind them, unread. */
 export function rowOf(ask: Asking, table: Table, alias: string, args: Words, also?: string): Row {
   const cells = selected(table, args).map(([name, of]): Cell => {
     const field = table.fields.get(name);
-    if (field) return cellOf(ask, field.type, name, `${alias}."${field.column}"`);
+    if (field) return single(cellOf(ask, field.type, name, `${alias}."${field.column}"`));
     return linked(ask, table, alias, table.relations.get(name) ?? leave(), name, of);
   });
-  if (cells.length > WIDEST) return leave();
-  const array = ask.schema === undefined ? "json_array" : "json_build_array";
-  const columns = cells.map((cell) => cell.sql);
+  const values = cells.flatMap((cell) => cell.values);
+  const at: number[] = [];
+  let width = 0;
+  for (const cell of cells) {
+    at.push(width);
+    width += cell.values.length;
+  }
+  if (also !== undefined) values.push(also);
+  if (values.length > WIDEST[ask.schema === undefined ? "sqlite" : "postgresql"]) return leave();
   return {
-    sql: `${array}(${(also === undefined ? columns : [...columns, also]).join(", ")})`,
-    joins: cells.map((cell) => cell.joins ?? "").join(""),
-    read: (row) => {
+    values,
+    joins: cells.map((cell) => cell.joins).join(""),
+    // Runs for each cell of each row of each list: an iterator would take as long as the reading itself.
+    read: (row, from) => {
       const made: Record<string, unknown> = {};
-      let at = 0;
-      for (const cell of cells) made[cell.name] = cell.read(row[at++]);
+      for (let index = 0; index < cells.length; index++) {
+        const cell = cells[index] as Cell;
+        const place = from + (at[index] as number);
+        made[cell.name] = cell.asItIs ? row[place] : cell.read(row, place);
+      }
       return made;
     },
   };
 }
 
-function selected(table: Table, args: Words): [name: string, of: Words][] {
-  const { select, include } = args;
-  if (args.omit !== undefined || (select !== undefined && include !== undefined)) return leave();
-  const wanted = Object.entries(select === undefined ? {} : words(select)).concat(
-    Object.entries(include === undefined ? {} : words(include)),
-  );
-  const scalars: [string, unknown][] =
-    select === undefined ? [...table.fields.keys()].map((name) => [name, true]) : [];
-  return [...scalars, ...wanted].flatMap(([name, of]): [string, Words][] => {
-    if (of === undefined || of === false) return [];
-    return [[name, of === true ? {} : words(of)]];
-  });
+const single = ({ name, sql, read }: Column): Cell => ({
+  name,
+  values: [sql],
+  joins: "",
+  asItIs: read === asIs,
+  read: (row, at) => read(row[at]),
+});
+
+function selected(table: Table, { select, include, omit }: Words): [name: string, of: Words][] {
+  if (omit !== undefined || (select !== undefined && include !== undefined)) return leave();
+  const found: [string, Words][] = [];
+  if (select === undefined) for (const name of table.fields.keys()) found.push([name, ALL]);
+  for (const [name, of] of Object.entries(words(select ?? include ?? ALL)))
+    if (of !== undefined && of !== false) found.push([name, of === true ? ALL : words(of)]);
+  return found;
 }
 
+const ALL: Words = {};
 const asIs = (value: unknown) => value;
 /** What SQLite keeps as text where PostgreSQL has a type of its own. */
 const read = {
@@ -69,8 +82,14 @@ const read = {
   float: (value: unknown) => (typeof value === "string" && value !== "NULL" ? Number(value) : null),
 };
 
+interface Column {
+  readonly name: string;
+  readonly sql: string;
+  read(value: unknown): unknown;
+}
+
 /** An SQL expression of a field's type as it stands in a JSON array, and what it is read as. */
-export function cellOf(ask: Asking, type: FieldType, name: string, sql: string): Cell {
+export function cellOf(ask: Asking, type: FieldType, name: string, sql: string): Column {
   if (ask.schema !== undefined) {
     return { name, sql, read: type === "DateTime" ? read.instantOfPostgres : asIs };
   }
@@ -97,18 +116,19 @@ function linked(
   if (relation.list) {
     const row = rowOf(ask, other, as, args);
     const sql = listOf(ask, other, as, row, args, link);
-    const read = (rows: unknown) => (rows === null ? [] : (rows as unknown[][]).map(row.read));
+    const read = (rows: unknown) =>
+      rows === null ? [] : (rows as unknown[][]).map((values) => row.read(values, 0));
     // The value of a subquery counts as text in SQLite, also where it was made as JSON, and would be a text in the array around it.
-    return { name, sql: ask.schema === undefined ? `json(${sql})` : sql, read };
+    return single({ name, sql: ask.schema === undefined ? `json(${sql})` : sql, read });
   }
   if (Object.keys(args).some((word) => word !== "select" && word !== "include")) return leave();
   if (ask.schema === undefined) return joined(ask, other, as, relation, name, args, link(as));
   const row = rowOf(ask, other, as, args);
-  return {
+  return single({
     name,
-    sql: `(SELECT ${row.sql} ${ask.from(other, as)} WHERE ${link(as)})`,
-    read: (value) => (value === null ? null : row.read(value as unknown[])),
-  };
+    sql: `(SELECT ${arrayOf(ask, row.values)} ${ask.from(other, as)} WHERE ${link(as)})`,
+    read: (value) => (value === null ? null : row.read(value as unknown[], 0)),
+  });
 }
 
 /** The one row that another is linked with, joined to it: SQLite asks a join in half the time of a subquery for each row. */
@@ -124,12 +144,14 @@ function joined(
   // Of a row that is missing its key is missing as well, which no row that is there lacks.
   const key = relation.optional ? column(other, as, relation.to) : undefined;
   const row = rowOf(ask, other, as, args, key);
+  const last = row.values.length - 1;
   return {
     name,
-    sql: row.sql,
+    asItIs: false,
+    values: row.values,
     joins: ` LEFT JOIN "${other.name}" AS ${as} ON ${link}${row.joins}`,
-    read: (value) =>
-      key !== undefined && (value as unknown[]).at(-1) === null ? null : row.read(value as unknown[]),
+    read: (values, from) =>
+      key !== undefined && values[from + last] === null ? null : row.read(values, from),
   };
 }
 
@@ -150,10 +172,10 @@ export function listOf(
   if (Object.entries(args).some(([word, value]) => value !== undefined && !KNOWN.has(word))) return leave();
   if (take !== undefined && !(Number.isInteger(take) && (take as number) >= 0)) return leave();
   if (ask.schema !== undefined)
-    return asList(ask, rowsIn(ask, table, alias, `${row.sql} AS "r"`, args, link));
+    return asList(ask, rowsIn(ask, table, alias, `${arrayOf(ask, row.values)} AS "r"`, args, link));
   // What is joined is joined to the rows that are wanted, and to no others that their order has to look at.
   const wanted = rowsIn(ask, table, ask.alias(), "*", args, link);
-  return `(SELECT ${textOf(row.sql)} FROM (${wanted}) AS "${alias}"${row.joins})`;
+  return `(SELECT ${textOf(arrayOf(ask, row.values))} FROM (${wanted}) AS "${alias}"${row.joins})`;
 }
 
 /** What is asked of the rows of a table that are wanted, in their order. */

@@ -1,4 +1,4 @@
-import { type Asking, LeftToPrisma, leave, type Words, words } from "./asking";
+import { type Asking, arrayOf, LeftToPrisma, leave, type Words, words } from "./asking";
 import { cellOf } from "./row";
 import type { Table } from "./tables";
 import type { Part } from "./together";
@@ -16,7 +16,10 @@ export function counted(ask: Asking, table: Table, { where, ...others }: Words):
 export function summed(ask: Asking, table: Table, { where, ...wanted }: Words): Part {
   const sums = sumsOf(ask, table, wanted);
   return {
-    sql: `(SELECT ${arrayOf(ask, sums)} ${rowsOf(ask, table, where)})`,
+    sql: `(SELECT ${arrayOf(
+      ask,
+      sums.map(({ sql }) => sql),
+    )} ${rowsOf(ask, table, where)})`,
     rows: 1,
     read: (answer) => readSums(sums, JSON.parse(answer) as unknown[]),
   };
@@ -43,11 +46,6 @@ export function readSums(sums: readonly Sum[], values: readonly unknown[]): Reco
   for (const [at, { how, name, read }] of sums.entries())
     found[how] = { ...found[how], [name]: read(values[at]) };
   return found;
-}
-
-export function arrayOf(ask: Asking, cells: readonly { readonly sql: string }[]): string {
-  const array = ask.schema === undefined ? "json_array" : "json_build_array";
-  return `${array}(${cells.map((cell) => cell.sql).join(", ")})`;
 }
 
 /** Kept to one name in every statement: nothing is linked with these rows. */
