@@ -1,14 +1,11 @@
-import { type ChildProcess, spawn } from "node:child_process";
-import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
 import { createPart } from "@/lib/data/parts/save";
 import { recordMove } from "@/lib/data/stock/moves";
 import { NewPartSchema } from "@/lib/schemas/parts";
-import { nodeArgs } from "../support/compiled";
+import { atOnce, type Ran } from "../support/atOnce";
 import { oneJob } from "../support/oneJob";
 import { twoShops } from "../support/shops";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
 /**
  * Reservations of each process; RACE_EACH sets another number (2,000 take minutes on PostgreSQL, where each is many round
  * trips). More than there is, so that whoever is quicker runs short as well.
@@ -16,40 +13,11 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const EACH = Number(process.env.RACE_EACH ?? (process.env.DATABASE_URL ? 400 : 2_000));
 const THERE = EACH * 0.75;
 
-/** Runs one reserving process up to its start barrier; `go` lets it run and answers what it did. */
-async function reserver(database: string, partId: number, jobId: number) {
-  const child: ChildProcess = spawn(
-    process.execPath,
-    [...nodeArgs("tests/support/reserveMany.ts"), database, String(partId), String(jobId), String(EACH)],
-    { cwd: root, env: process.env, stdio: ["pipe", "pipe", "pipe"] },
-  );
-  let said = "";
-  let complained = "";
-  child.stderr?.on("data", (chunk) => {
-    complained += chunk;
-  });
-  const ended = new Promise<void>((done) => child.on("close", () => done()));
-  await new Promise<void>((ready, failed) => {
-    child.stdout?.on("data", (chunk) => {
-      said += chunk;
-      if (said.includes("ready")) ready();
-    });
-    child.on("close", () => failed(new Error(`The reserving process ended early: ${complained}`)));
-  });
-  return async () => {
-    child.stdin?.write("go\n");
-    await ended;
-    const answer = said.split("\n").find((line) => line.startsWith("{"));
-    if (!answer) throw new Error(`The reserving process said nothing: ${complained}`);
-    return JSON.parse(answer) as {
-      held: number;
-      short: number;
-      errors: string[];
-      told: number[];
-      began: number;
-      ended: number;
-    };
-  };
+interface Reserved {
+  readonly held: number;
+  readonly short: number;
+  readonly errors: readonly string[];
+  readonly told: readonly number[];
 }
 
 it(`two processes making ${2 * EACH} reservations of one part never reserve more than there is, and nobody sees an error`, async () => {
@@ -61,15 +29,11 @@ it(`two processes making ${2 * EACH} reservations of one part never reserve more
   await recordMove(a, { partId, kind: "opening", quantityMilli: THERE * 1000 });
   const first = await oneJob(a);
   const second = await oneJob(a);
-  const starts = await Promise.all([
-    reserver(a.slug, partId, first.jobId),
-    reserver(a.slug, partId, second.jobId),
-  ]);
-  const [one, two] = (await Promise.all(starts.map((go) => go()))) as [
-    Awaited<ReturnType<(typeof starts)[0]>>,
-    Awaited<ReturnType<(typeof starts)[0]>>,
+  const script = (jobId: number) => ["tests/support/reserveMany.ts", a.slug, partId, jobId, EACH].map(String);
+  const [one, two] = (await atOnce<Reserved>([script(first.jobId), script(second.jobId)])) as [
+    Reserved & Ran,
+    Reserved & Ran,
   ];
-
   expect([...one.errors, ...two.errors]).toEqual([]);
   expect(one.held + two.held).toBe(THERE * 1000);
   expect(one.held + one.short + two.held + two.short).toBe(2 * EACH * 1000);

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { stockAt, turnsAYear } from "@/lib/domain/stock/figures";
+import { type DatedMove, stockHistory, turnsAYear } from "@/lib/domain/stock/figures";
 import { habitPolicy } from "@/lib/domain/stock/habit";
+import { worthE4 } from "@/lib/domain/stock/moves";
 import { inPacks, openOf, placedState, shareOut } from "@/lib/domain/stock/orders";
 import { type PartToOrder, suggestOrder } from "@/lib/domain/stock/suggest";
 
@@ -126,7 +127,64 @@ describe("what to order of a part", () => {
   });
 });
 
+function historyOf(moves: readonly DatedMove[], instants: readonly number[], usedFrom: number) {
+  const sums = stockHistory(instants, usedFrom);
+  for (const move of moves) sums.add(move);
+  return sums.history();
+}
+
 describe("figures", () => {
+  it("come to the same in whatever order moves are written, each instant as if it were asked by itself", () => {
+    const move = fc.record({
+      partId: fc.integer({ min: 1, max: 4 }),
+      kind: fc.constantFrom("receipt", "use", "returnToStock", "count", "betweenBins"),
+      at: fc.integer({ min: 1, max: 20 }),
+      quantityMilli: fc.integer({ min: -9_000, max: 9_000 }),
+      unitCostE4: fc.option(fc.integer({ min: 0, max: 5_000_000 })),
+    });
+    fc.assert(
+      fc.property(fc.array(move, { maxLength: 60 }), (moves) => {
+        const instants = [15, 4, 9];
+        const all = historyOf(moves, instants, 6);
+        const known = moves.filter(({ at, kind }) => at <= 15 && kind !== "betweenBins");
+        for (const end of instants) {
+          const worth = [1, 2, 3, 4].map((id) => {
+            const its = known.filter(({ partId, at }) => partId === id && at <= end);
+            const sum = (of: (one: DatedMove) => number) => its.reduce((total, one) => total + of(one), 0);
+            const onHand = sum(({ quantityMilli }) => quantityMilli);
+            const value = sum(
+              ({ quantityMilli: q, unitCostE4: c }) => Math.sign(q) * worthE4(Math.abs(q), c ?? 0),
+            );
+            return {
+              onHand,
+              value: onHand === 0 ? 0 : value,
+              told: its.some((one) => one.unitCostE4 === null),
+            };
+          });
+          expect(all.worth.get(end)).toEqual({
+            valueE4: worth.reduce((total, { value }) => total + value, 0) + 0,
+            withoutCost: worth.filter(({ onHand, told }) => onHand > 0 && told).length,
+          });
+        }
+        expect(historyOf(moves.toReversed(), instants, 6)).toEqual(all);
+        const last = known.filter(({ kind, partId }) => kind === "use" && partId === 1).map(({ at }) => at);
+        expect(all.parts.get(1)?.lastUsedAt ?? null).toBe(last.length ? Math.max(...last) : null);
+      }),
+    );
+  });
+
+  it("have the worth that decimals give, up to quantities and costs whose product is no exact number", () => {
+    const whole = fc.oneof(fc.integer({ min: 0, max: 99_999 }), fc.integer({ min: 0, max: 2 ** 31 - 1 }));
+    fc.assert(
+      fc.property(whole, whole, fc.constantFrom(1, -1), (quantity, cost, sign) => {
+        const exact = (BigInt(quantity) * BigInt(cost) + 500n) / 1000n;
+        expect(worthE4(sign * quantity, cost) + 0).toBe(sign * Number(exact) + 0);
+      }),
+    );
+    expect(worthE4(1_500, 333)).toBe(500);
+    expect(worthE4(-1_500, 333)).toBe(-500);
+  });
+
   it("value what is on hand by what came in less what went out, as the textbook's periodic case ends", () => {
     // Accounting Principles: A Business Perspective: 10@8.00, +10@8.50; ten sold at their average of 8.25 leave 82.50.
     const moves = [
@@ -135,8 +193,11 @@ describe("figures", () => {
       { partId: 1, kind: "use", at: 3, quantityMilli: -10_000, unitCostE4: 82_500 },
       { partId: 2, kind: "receipt", at: 3, quantityMilli: 1_000, unitCostE4: null },
     ];
-    expect(stockAt(moves, 2).valueE4).toBe(1_650_000);
-    expect(stockAt(moves, 3)).toMatchObject({ valueE4: 825_000, withoutCost: 1 });
+    const { worth, parts, usedE4, firstAt } = historyOf(moves, [3, 2], 0);
+    expect(worth.get(2)).toEqual({ valueE4: 1_650_000, withoutCost: 0 });
+    expect(worth.get(3)).toEqual({ valueE4: 825_000, withoutCost: 1 });
+    expect(parts.get(1)).toMatchObject({ onHandMilli: 10_000, valueE4: 825_000, firstAt: 1, lastUsedAt: 3 });
+    expect([usedE4, firstAt]).toEqual([825_000, 1]);
     expect(turnsAYear(1_000, 500, 365)).toBe(2);
     expect(turnsAYear(1_000, 0, 365)).toBeNull();
   });

@@ -1,6 +1,7 @@
 import { expect, test } from "@playwright/test";
 import { sentDay, typeDate } from "./fields";
 import { signIn } from "./people";
+import { newBike, newDraft } from "./quoting";
 import { listen } from "./watched";
 
 test("what was typed stays in the form when its session has ended, though the server sends none of it back", async ({
@@ -55,5 +56,30 @@ test("what is typed while an answer is on its way stays as it is, and whoever ty
   await expect(why).toHaveValue("Boat show");
   await expect(why).toBeFocused();
   await expect(sentDay(page, "fromDay")).toHaveValue("");
+  ears.demandQuiet();
+});
+
+test("what is half typed in a form of a draft stays while something else of the draft is ticked", async ({
+  page,
+}) => {
+  const ears = listen(page);
+  await signIn(page, "saltpanOwner");
+  await newDraft(page, await newBike(page, "Ines Valdborg", "HALF 01"));
+  await page.getByText("Where and when it is ridden").click();
+  const form = page.getByRole("form", { name: "Conditions" });
+  const altitude = form.getByLabel("Altitude");
+  const before = Number(await altitude.inputValue());
+  await altitude.fill(String(before + 310));
+  const filter = page.getByRole("checkbox", { name: /Air filter renewed/ });
+  const total = page.getByText(/^Total AUD/).locator("..");
+  const old = await total.textContent();
+  await filter.check();
+  await expect(total).not.toHaveText(old ?? "");
+  await expect(altitude).toHaveValue(String(before + 310));
+  await form.getByRole("button", { name: "Compute for this air" }).click();
+  await page.reload();
+  await expect(filter).toBeChecked();
+  await page.getByText("Where and when it is ridden").click();
+  await expect(altitude).toHaveValue(String(before + 310));
   ears.demandQuiet();
 });

@@ -1,6 +1,6 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayAfter, dayOf, instantOf } from "@/lib/domain/schedule/localTime";
-import { type DatedMove, stockAt, turnsAYear, usedE4 } from "@/lib/domain/stock/figures";
+import { type StockHistory, type StockWorth, stockHistory, turnsAYear } from "@/lib/domain/stock/figures";
 import { zoneIn } from "../common/zone";
 
 const YEAR = 365;
@@ -8,9 +8,13 @@ const YEAR = 365;
 const DEAD_DAYS = 365;
 const PAGE = 5000;
 
-/** Every move into or out of the shop's stock, oldest first, some thousands at a time. */
-async function allMoves(shop: ShopHandle): Promise<DatedMove[]> {
-  const moves: DatedMove[] = [];
+/** Every move into or out of the shop's stock, some thousands at a time, none of them kept. */
+async function historyOf(
+  shop: ShopHandle,
+  instants: readonly number[],
+  usedFrom: number,
+): Promise<StockHistory> {
+  const sums = stockHistory(instants, usedFrom);
   for (let last = 0; ; ) {
     const rows = await shop.read.move.findMany({
       where: { id: { gt: last }, kind: { not: "betweenBins" } },
@@ -18,9 +22,9 @@ async function allMoves(shop: ShopHandle): Promise<DatedMove[]> {
       orderBy: { id: "asc" },
       take: PAGE,
     });
-    for (const { id: _, at, ...row } of rows) moves.push({ ...row, at: at.getTime() });
+    for (const row of rows) sums.add({ ...row, at: row.at.getTime() });
     last = rows.at(-1)?.id ?? last;
-    if (rows.length < PAGE) return moves;
+    if (rows.length < PAGE) return sums.history();
   }
 }
 
@@ -29,65 +33,58 @@ export async function stockFigures(shop: ShopHandle, day: string) {
   const zone = await zoneIn(shop.read);
   const end = Math.min(instantOf(day, "24:00", zone), shop.now.getTime());
   const from = instantOf(dayAfter(day, -YEAR), "24:00", zone);
-  const [moves, parts, accuracy] = await Promise.all([
-    allMoves(shop),
+  const ends = monthEndsBefore(day, 12).map((each) => ({ day: each, at: instantOf(each, "24:00", zone) }));
+  const [history, parts, accuracy] = await Promise.all([
+    historyOf(shop, [...ends.map(({ at }) => Math.min(at, end)), end], from),
     shop.read.part.findMany({
       select: { id: true, code: true, name: true, unit: true, bin: true },
       orderBy: { code: "asc" },
     }),
     countAccuracy(shop, new Date(from), new Date(end)),
   ]);
-  const stock = stockAt(moves, end);
-  const monthEnds = monthEndsBefore(day, 12).map((each) => ({
-    day: each,
-    valueE4: stockAt(moves, instantOf(each, "24:00", zone)).valueE4,
-  }));
-  const first = moves.reduce((least, move) => Math.min(least, move.at), end);
+  const worthAt = (at: number) => history.worth.get(Math.min(at, end)) as StockWorth;
+  const stock = worthAt(end);
+  const monthEnds = ends.map(({ day: each, at }) => ({ day: each, valueE4: worthAt(at).valueE4 }));
+  const first = Math.min(history.firstAt ?? end, end);
   const days = Math.max(1, Math.round((end - Math.max(from, first)) / 86_400_000));
   const held = [
     ...monthEnds.filter((month) => month.valueE4 > 0).map((month) => month.valueE4),
     stock.valueE4,
   ];
   const averageE4 = held.reduce((sum, value) => sum + value, 0) / held.length;
-  const used = usedE4(moves, from, end);
+  const { usedE4 } = history;
   return {
     day,
     valueE4: stock.valueE4,
     withoutCost: stock.withoutCost,
     monthEnds,
-    usedE4: used,
+    usedE4,
     averageE4,
     days,
-    turns: turnsAYear(used, averageE4, days),
-    dead: deadOf(moves, stock.parts, end).flatMap(({ partId, ...dead }) => {
-      const part = parts.find((each) => each.id === partId);
-      return part ? [{ ...part, ...dead }] : [];
-    }),
+    turns: turnsAYear(usedE4, averageE4, days),
+    dead: deadOf(parts, history, end),
     accuracy,
   };
 }
 
 export type StockFigures = Awaited<ReturnType<typeof stockFigures>>;
 
-function deadOf(
-  moves: readonly DatedMove[],
-  parts: ReadonlyMap<number, { onHandMilli: number; valueE4: number }>,
+/** Parts that lie there and have not been used for long, those that are worth most first. */
+function deadOf<P extends { readonly id: number }>(
+  parts: readonly P[],
+  { parts: held }: StockHistory,
   end: number,
 ) {
   const since = end - DEAD_DAYS * 86_400_000;
-  const lastUse = new Map<number, number>();
-  const first = new Map<number, number>();
-  for (const move of moves) {
-    if (move.at > end) continue;
-    if (move.kind === "use") lastUse.set(move.partId, Math.max(move.at, lastUse.get(move.partId) ?? 0));
-    first.set(move.partId, Math.min(move.at, first.get(move.partId) ?? move.at));
-  }
-  return [...parts]
-    .filter(
-      ([id, part]) =>
-        part.onHandMilli > 0 && (lastUse.get(id) ?? 0) < since && (first.get(id) ?? end) < since,
-    )
-    .map(([partId, part]) => ({ partId, ...part, lastUsedAt: lastUse.get(partId) ?? null }))
+  return parts
+    .flatMap((part) => {
+      const stock = held.get(part.id);
+      if (!stock || stock.onHandMilli <= 0) return [];
+      const { firstAt, lastUsedAt, onHandMilli, valueE4 } = stock;
+      return (lastUsedAt ?? 0) < since && firstAt < since
+        ? [{ ...part, onHandMilli, valueE4, lastUsedAt }]
+        : [];
+    })
     .sort((a, b) => b.valueE4 - a.valueE4);
 }
 

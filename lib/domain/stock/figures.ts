@@ -9,50 +9,105 @@ export interface DatedMove {
   readonly unitCostE4: number | null;
 }
 
-export interface StockAt {
-  /** By part: what was on hand, and what it was worth. */
-  readonly parts: ReadonlyMap<number, { readonly onHandMilli: number; readonly valueE4: number }>;
+export interface PartStock {
+  readonly onHandMilli: number;
+  readonly valueE4: number;
+}
+
+export interface StockWorth {
   readonly valueE4: number;
   /** Parts on hand of which some came in without a cost: their worth is too low. */
   readonly withoutCost: number;
 }
 
-/**
- * Stock at an instant: every move dated up to it, in at its cost and out at the cost it took (IAS 2.10, 2.25). What was
- * written later with an earlier date counts on its date. A move without a cost is worth nothing and its part is told.
- */
-export function stockAt(moves: readonly DatedMove[], at: number): StockAt {
-  const parts = new Map<number, { onHandMilli: number; valueE4: number }>();
-  const costless = new Set<number>();
-  for (const move of moves) {
-    if (move.at > at || move.kind === "betweenBins") continue;
-    const part = parts.get(move.partId) ?? { onHandMilli: 0, valueE4: 0 };
-    part.onHandMilli += move.quantityMilli;
-    if (move.unitCostE4 === null) costless.add(move.partId);
-    else
-      part.valueE4 += Math.sign(move.quantityMilli) * worthE4(Math.abs(move.quantityMilli), move.unitCostE4);
-    parts.set(move.partId, part);
-  }
-  let valueE4 = 0;
-  let withoutCost = 0;
-  for (const [id, part] of parts) {
-    // What rounding left of a part that is gone is no stock.
-    if (part.onHandMilli === 0) part.valueE4 = 0;
-    valueE4 += part.valueE4;
-    if (part.onHandMilli > 0 && costless.has(id)) withoutCost++;
-  }
-  return { parts, valueE4, withoutCost };
+/** Of one part: when it first moved and when it was last used, in epoch milliseconds. */
+export interface PartDates {
+  readonly firstAt: number;
+  readonly lastUsedAt: number | null;
 }
 
-/** Cost of what was used between two instants, returns to stock taken off; ten-thousandths. */
-export function usedE4(moves: readonly DatedMove[], from: number, to: number): number {
-  return moves.reduce(
-    (sum, move) =>
-      move.at > from && move.at <= to && (move.kind === "use" || move.kind === "returnToStock")
-        ? sum - Math.sign(move.quantityMilli) * worthE4(Math.abs(move.quantityMilli), move.unitCostE4 ?? 0)
-        : sum,
-    0,
-  );
+export interface StockHistory {
+  /** By instant. */
+  readonly worth: ReadonlyMap<number, StockWorth>;
+  /** By part, at the last instant. */
+  readonly parts: ReadonlyMap<number, PartStock & PartDates>;
+  /** Cost of what was used in the time of use, returns to stock taken off; ten-thousandths. */
+  readonly usedE4: number;
+  /** When anything first moved; null before it did. */
+  readonly firstAt: number | null;
+}
+
+interface Held {
+  onHandMilli: number;
+  valueE4: number;
+  costless: boolean;
+  firstAt: number;
+  lastUsedAt: number | null;
+}
+
+/**
+ * Stock at some instants: every move dated up to each, in at its cost and out at the cost it took (IAS 2.10, 2.25). What was
+ * written later with an earlier date counts on its date. A move without a cost is worth nothing and its part is told. Use is counted
+ * after `usedFrom` up to the last instant. Moves are handed in one by one, in any order, and not kept.
+ */
+export function stockHistory(instants: readonly number[], usedFrom: number) {
+  const ends = [...new Set(instants)].sort((a, b) => a - b);
+  const last = ends.at(-1) ?? Number.NEGATIVE_INFINITY;
+  /** What moved between one instant and the one before, by part. */
+  const between = ends.map(() => new Map<number, Held>());
+  let used = 0;
+  let firstAt: number | null = null;
+  return {
+    add({ partId, kind, at, quantityMilli, unitCostE4 }: DatedMove): void {
+      firstAt = Math.min(firstAt ?? at, at);
+      if (at > last || kind === "betweenBins") return;
+      const held = between[ends.findIndex((end) => at <= end)] as Map<number, Held>;
+      const worth = Math.sign(quantityMilli) * worthE4(Math.abs(quantityMilli), unitCostE4 ?? 0);
+      const isUse = kind === "use";
+      if (at > usedFrom && (isUse || kind === "returnToStock")) used -= worth;
+      joinTo(held, partId, {
+        onHandMilli: quantityMilli,
+        valueE4: worth,
+        costless: unitCostE4 === null,
+        firstAt: at,
+        lastUsedAt: isUse ? at : null,
+      });
+    },
+    history(): StockHistory {
+      const parts = new Map<number, Held>();
+      const worth = new Map<number, StockWorth>();
+      for (const [index, end] of ends.entries()) {
+        for (const [id, held] of between[index] as Map<number, Held>) joinTo(parts, id, held);
+        worth.set(end, worthOf(parts));
+      }
+      for (const held of parts.values()) if (held.onHandMilli === 0) held.valueE4 = 0;
+      return { worth, parts, usedE4: used, firstAt };
+    },
+  };
+}
+
+function joinTo(parts: Map<number, Held>, id: number, more: Held): void {
+  const held = parts.get(id);
+  if (!held) {
+    parts.set(id, { ...more });
+    return;
+  }
+  held.onHandMilli += more.onHandMilli;
+  held.valueE4 += more.valueE4;
+  held.costless ||= more.costless;
+  held.firstAt = Math.min(held.firstAt, more.firstAt);
+  if (more.lastUsedAt !== null) held.lastUsedAt = Math.max(held.lastUsedAt ?? 0, more.lastUsedAt);
+}
+
+/** What rounding left of a part that is gone is no stock. */
+function worthOf(parts: ReadonlyMap<number, Held>): StockWorth {
+  let valueE4 = 0;
+  let withoutCost = 0;
+  for (const { onHandMilli, valueE4: worth, costless } of parts.values()) {
+    if (onHandMilli !== 0) valueE4 += worth;
+    if (onHandMilli > 0 && costless) withoutCost++;
+  }
+  return { valueE4, withoutCost };
 }
 
 /**

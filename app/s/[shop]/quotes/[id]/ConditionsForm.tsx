@@ -19,7 +19,8 @@ export function ConditionsForm({ slug, hidden, air }: ConditionsProps) {
     altitudeUnit === "m" ? { step: 10, min: -400, max: 5000 } : { step: 50, min: -1312, max: 16404 };
   return (
     <Form
-      key={hidden.version}
+      // Each tick of the draft makes a version: what is half typed here stays until the air itself is another.
+      key={JSON.stringify(air)}
       action={saveConditions}
       shop={slug}
       hidden={{ ...hidden, altitudeUnit, temperatureUnit }}

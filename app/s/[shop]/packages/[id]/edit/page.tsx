@@ -88,7 +88,8 @@ export default async function EditDraft({ params }: { params: Promise<{ shop: st
           {list("rules")}
           <Section title="The package itself">
             <Form
-              key={found.version}
+              // Each act on a part of the package makes a version: what is half typed here stays.
+              key={JSON.stringify([found.name, found.summary])}
               action={rename}
               shop={slug}
               hidden={{ packageId: id, version: String(found.version) }}
