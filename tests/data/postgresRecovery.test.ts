@@ -1,4 +1,8 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { reconfigure } from "@/lib/configuration/configuration";
 import { createShop } from "@/lib/data/people/createShop";
 import { createPerson } from "@/lib/data/people/signUp";
 import { directory } from "@/lib/db/directory";
@@ -20,9 +24,12 @@ const sql = (text: string) => inPostgres(url, (client) => client.query(text));
 const now = new Date("2026-11-25T00:30:00Z");
 
 describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
+  const folder = mkdtempSync(join(tmpdir(), "throttlewright-recovery-"));
   beforeAll(async () => {
+    reconfigure({ DATA_DIR: folder });
     await migrateAll();
   });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
   afterEach(async () => {
     forgetFaults();
     await closeShops();
