@@ -1,6 +1,8 @@
+import type { Conditions } from "@/lib/domain/air/conditions";
 import { settingDef } from "@/lib/domain/tuning/settings";
 import { type PaperWords, paperWords } from "@/lib/words/papers";
 import { settingName, settingUnit } from "@/lib/words/settingName";
+import { airText } from "./airText";
 import { distanceText, numberText } from "./format";
 import { letterfoot, letterhead, type PlacedSender } from "./letterhead";
 import { BRASS, facts, figure, label, ledger, say, section } from "./look";
@@ -30,8 +32,8 @@ export interface SheetPaper {
     readonly label: string;
     readonly marking: string;
   }[];
-  /** Air that it holds for, in a sentence; empty where it was not said. */
-  readonly conditions: string;
+  /** Air that it holds for; null where it was not said. */
+  readonly conditions: Conditions | null;
   readonly note: string;
   readonly values: readonly ValueOnPaper[];
   readonly shop: PlacedSender;
@@ -62,7 +64,10 @@ export async function settingSheetPdf(sheet: SheetPaper): Promise<Uint8Array> {
           words.odometer,
           sheet.odometerKm === null ? "" : distanceText(sheet.odometerKm, sheet.shop.units, locale),
         ],
-        [words.conditions, sheet.conditions],
+        [
+          words.conditions,
+          sheet.conditions === null ? "" : airText(sheet.conditions, sheet.shop.units, locale, words),
+        ],
       ]),
       section(words.values),
       valuesLedger(sheet, words),

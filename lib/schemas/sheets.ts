@@ -4,6 +4,9 @@ import { HOW_TYPED } from "@/lib/domain/tuning/modelFacts";
 import { SETTINGS } from "@/lib/domain/tuning/settings";
 import { cursorId, recordId } from "./ids";
 import { longText, numberProblem, readTyped, typedNumber } from "./typedNumber";
+import { keptOf, TEMPERATURE, typedFigure } from "./typedUnits";
+
+const PRESSURE = { kept: "hPa", decimals: 3, low: 500, high: 1100 } as const;
 
 const perCarburettor = z
   .record(z.string().regex(/^[1-4]$/), z.record(z.string(), z.string().max(200)))
@@ -17,13 +20,24 @@ export const SheetSchema = z
     kind: z.enum(["asFound", "asLeft"], "Choose as found or as left."),
     odometerKm: typedNumber({ name: "The odometer", low: 0, high: 2_000_000, unit: "km", whole: true }),
     note: longText(2000, "The note"),
-    temperatureC: typedNumber({ name: "The temperature", low: -39, high: 55, unit: "°C" }),
-    pressureHpa: typedNumber({ name: "The pressure", low: 500, high: 1100, unit: "hPa" }),
+    temperature: typedFigure,
+    temperatureUnit: z.enum(["degC", "degF"]).default("degC"),
+    pressure: typedFigure,
+    pressureUnit: z.enum(["hPa", "inHg"]).default("hPa"),
     humidityPercent: typedNumber({ name: "The humidity", low: 0, high: 100, unit: "%" }),
     values: perCarburettor,
     how: perCarburettor,
   })
-  .transform(({ values: typed, how, ...rest }, context) => {
+  .transform((form, context) => {
+    const { values: typed, how, temperature, temperatureUnit, pressure, pressureUnit, ...rest } = form;
+    const temperatureC = keptOf(
+      { ...TEMPERATURE, field: "temperature", typed: temperature, unit: temperatureUnit, optional: true },
+      context,
+    );
+    const pressureHpa = keptOf(
+      { ...PRESSURE, field: "pressure", typed: pressure, unit: pressureUnit, optional: true },
+      context,
+    );
     const values: SheetValue[] = [];
     for (const [carburettor, settings] of Object.entries(typed))
       for (const [setting, text] of Object.entries(settings)) {
@@ -44,7 +58,7 @@ export const SheetSchema = z
         path: ["values"],
         message: "Nothing is filled in: enter at least one setting.",
       });
-    return { ...rest, values };
+    return { ...rest, temperatureC, pressureHpa, values };
   });
 
 export const SheetQuery = z.object({ after: cursorId });

@@ -1,9 +1,11 @@
 import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
 import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { ShopName } from "./people";
 import { PLACE_FIELDS } from "./place";
+import { keptOf, shownIn, type TypedFigure, typedFigure } from "./typedUnits";
 
 const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
 
@@ -47,7 +49,7 @@ const localeName = z
     }
   }, "Enter a language tag like en-AU.");
 
-export const SettingsSchema = z.object({
+const TypedSettings = z.object({
   version: formId("Open the page again."),
   name: ShopName,
   legalName: line(160),
@@ -61,9 +63,11 @@ export const SettingsSchema = z.object({
   locale: localeName,
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),
-  altitudeM: whole(-400, 5000, "the altitude in metres"),
+  altitude: typedFigure,
+  altitudeUnit: z.enum(["m", "ft"]).default("m"),
   ...PLACE_FIELDS,
-  benchTemperatureC: typedNumber(-30, 50, "the bench temperature"),
+  benchTemperature: typedFigure,
+  temperatureUnit: z.enum(["degC", "degF"]).default("degC"),
   taxRegime: z.enum(REGIME_KEYS),
   taxRateBp: percentBp("the tax rate"),
   taxLabour: z
@@ -92,8 +96,64 @@ export const SettingsSchema = z.object({
     .regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Enter a time such as 12:00.")
     .prefault("12:00"),
   followUpDays: whole(1, 1500, "the days"),
-  followUpKm: whole(100, 100_000, "the distance"),
+  followUpDistance: typedFigure,
+  distanceUnit: z.enum(["km", "mi"]).default("km"),
 });
+
+/** The same with figures as they are kept: whole metres, degrees Celsius, whole kilometres. */
+export const SettingsSchema = TypedSettings.transform((form, context) => {
+  const {
+    altitude,
+    altitudeUnit,
+    benchTemperature,
+    temperatureUnit,
+    followUpDistance,
+    distanceUnit,
+    ...rest
+  } = form;
+  const kept = (figure: TypedFigure) => keptOf(figure, context) as number;
+  return {
+    ...rest,
+    altitudeM: kept({ ...ALTITUDE, field: "altitude", typed: altitude, unit: altitudeUnit }),
+    benchTemperatureC: kept({
+      ...BENCH_TEMPERATURE,
+      field: "benchTemperature",
+      typed: benchTemperature,
+      unit: temperatureUnit,
+    }),
+    followUpKm: kept({
+      ...FOLLOW_UP,
+      field: "followUpDistance",
+      typed: followUpDistance,
+      unit: distanceUnit,
+    }),
+  };
+});
+
+const ALTITUDE = { kept: "m", decimals: 0, low: -400, high: 5000 } as const;
+const BENCH_TEMPERATURE = { kept: "degC", decimals: 4, low: -30, high: 50 } as const;
+const FOLLOW_UP = { kept: "km", decimals: 0, low: 100, high: 100_000 } as const;
+/** Whole metres are about three feet: typed feet come back as typed where they end in 0 or 5. */
+const FEET = 5;
+
+/** A shop's own figures in the units it reads, for their form. */
+export function shownSettings(
+  kept: { altitudeM: number; benchTemperatureC: number; followUpKm: number },
+  system: UnitSystem,
+) {
+  const altitudeUnit = shownUnit(system, "altitude").unit === "ft" ? "ft" : "m";
+  const temperatureUnit = shownUnit(system, "airTemperature").unit === "degF" ? "degF" : "degC";
+  const distanceUnit = shownUnit(system, "distance").unit === "mi" ? "mi" : "km";
+  const altitude = shownIn(kept.altitudeM, "m", altitudeUnit, 0);
+  return {
+    altitude: altitudeUnit === "m" ? altitude : Math.round(altitude / FEET) * FEET,
+    altitudeUnit,
+    benchTemperature: shownIn(kept.benchTemperatureC, "degC", temperatureUnit, 1),
+    temperatureUnit,
+    followUpDistance: shownIn(kept.followUpKm, "km", distanceUnit, 0),
+    distanceUnit,
+  } as const;
+}
 
 export const BaySchema = z.object({
   name: oneLine(60).min(1, "Enter a name."),

@@ -139,6 +139,10 @@ const EN = {
   taken: "Taken",
   by: "By",
   conditions: "Holds for",
+  seasons: { summer: "summer", autumn: "autumn", winter: "winter", spring: "spring" } as Readonly<
+    Record<string, string>
+  >,
+  humidity: (percent: string) => `${percent} % humidity`,
   kinds: { asFound: "As found", target: "Target", asLeft: "As left" } as Readonly<Record<string, string>>,
   asFound: "As found",
   asLeft: "As left",
@@ -298,6 +302,8 @@ const NB: PaperWords = {
   taken: "Tatt",
   by: "Av",
   conditions: "Gjelder for",
+  seasons: { summer: "sommer", autumn: "høst", winter: "vinter", spring: "vår" },
+  humidity: (percent) => `${percent} % luftfuktighet`,
   kinds: { asFound: "Som funnet", target: "Mål", asLeft: "Som levert" },
   asFound: "Som funnet",
   asLeft: "Som levert",

@@ -6,7 +6,7 @@ import { invoicePdf } from "@/lib/documents/invoice";
 import { jobCardPdf } from "@/lib/documents/jobCard";
 import { paperSize, toPdf } from "@/lib/documents/pdf";
 import { quotePdf } from "@/lib/documents/quote";
-import { settingSheetPdf } from "@/lib/documents/settingSheet";
+import { type SheetPaper, settingSheetPdf } from "@/lib/documents/settingSheet";
 import { creditableLines } from "@/lib/domain/invoices/creditable";
 import { creditOfPart } from "@/lib/domain/invoices/creditLines";
 import { creditOf } from "@/lib/domain/pricing/invoice";
@@ -371,8 +371,16 @@ describe("the other papers", () => {
       "measured",
       "read off the part",
       "computed: verify",
-      "410 m, summer, 24 °C",
+      "410 m, summer, 24 °C, 966.4 hPa, 35 % humidity",
     );
+  });
+
+  it("a setting sheet says the air it holds for in the shop's language and units", async () => {
+    const inShop = (shop: Partial<SheetPaper["shop"]>) =>
+      settingSheetPdf({ ...sheetSample, shop: { ...sheetSample.shop, ...shop } });
+    has(await read(await inShop({ locale: "nb-NO" })), "410 m, sommer, 24 °C, 966,4 hPa, 35 % luftfuktighet");
+    // 410 m is 1,345 ft, 24 °C is 75.2 °F, 966.4 hPa is 28.54 inHg (exact factors: 0.3048 m; 3,386.389 Pa).
+    has(await read(await inShop({ units: "us" })), "1,345 ft, summer, 75.2 °F, 28.54 inHg, 35 % humidity");
   });
 
   it("a handover sheet sets as found beside as left and says what to watch", async () => {

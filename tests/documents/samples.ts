@@ -347,7 +347,13 @@ export const sheetSample: SheetPaper = {
     { position: 1, label: "Left", marking: "A2" },
     { position: 2, label: "Right", marking: "" },
   ],
-  conditions: "410 m, summer, 24 °C",
+  conditions: {
+    altitudeM: 410,
+    season: "summer",
+    temperatureC: 24,
+    humidityPercent: 35,
+    pressureHpa: 966.4,
+  },
   note: "Right needle was bent and is renewed.",
   values: [
     { carburettor: 1, setting: "mainJet", value: 142.5, how: "computed" },

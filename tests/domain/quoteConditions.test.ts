@@ -40,5 +40,10 @@ describe("the conditions form", () => {
       "Enter -38 to 131 °F, or leave it empty.",
     );
     expect(told(typed({ temperature: "warm" }), "temperature")).toMatch(/number/);
+    // Colder than anything can be.
+    expect(told(typed({ temperature: "-500", temperatureUnit: "degF" }), "temperature")).toMatch(
+      /^Enter -38/,
+    );
+    expect(told(typed({ temperature: "-500" }), "temperature")).toMatch(/^Enter -39/);
   });
 });

@@ -76,7 +76,9 @@ test("what is half typed in a form of a draft stays while something else of the 
   await filter.check();
   await expect(total).not.toHaveText(old ?? "");
   await expect(altitude).toHaveValue(String(before + 310));
+  const computed = page.waitForResponse((answer) => answer.request().method() === "POST" && answer.ok());
   await form.getByRole("button", { name: "Compute for this air" }).click();
+  await (await computed).finished();
   await page.reload();
   await expect(filter).toBeChecked();
   await page.getByText("Where and when it is ridden").click();

@@ -29,15 +29,20 @@ export function sheetConditions(settings: Home & { zone: string }, now: Date): C
   return { ...conditionsToday(settings, now), month: Number(dayIn(settings.zone, now).slice(5, 7)) };
 }
 
+/** The conditions that a sheet says; null for a sheet that says none. */
+export function conditionsOf(sheet: unknown): Conditions | null {
+  const told = ConditionsSchema.safeParse(sheet);
+  return told.success ? told.data : null;
+}
+
 /** The air that as-found settings were right for: their sheet's conditions, else a mild season at the shop. */
 export function baselineAir(sheet: unknown, altitudeM: number, spot: Spot): Air {
-  const told = ConditionsSchema.safeParse(sheet);
   const mild: Conditions = { altitudeM, season: SEASONS[3], temperatureC: null, humidityPercent: null };
-  return airOf(told.success ? told.data : mild, spot);
+  return airOf(conditionsOf(sheet) ?? mild, spot);
 }
 
 /** The air that a sheet was set in, as it says; null for a sheet that says none. */
 export function airOfSheet(conditions: unknown, spot: Spot): Air | null {
-  const told = ConditionsSchema.safeParse(conditions);
-  return told.success ? airOf(told.data, spot) : null;
+  const told = conditionsOf(conditions);
+  return told && airOf(told, spot);
 }

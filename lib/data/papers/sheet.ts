@@ -1,6 +1,7 @@
 import type { ShopHandle } from "@/lib/db/shop";
 import { dayIn } from "@/lib/domain/schedule/days";
 import { bikeName } from "../bikes/bikeName";
+import { conditionsOf } from "../common/air";
 
 /** A setting sheet with all that its paper says; null where there is none. */
 export async function sheetForPaper(shop: ShopHandle, id: number) {
@@ -49,24 +50,6 @@ export async function sheetForPaper(shop: ShopHandle, id: number) {
     bike: bikeName(bike),
     plate: bike.plate,
     carburettors: bike.carburettors,
-    conditions: conditionsText(conditions),
+    conditions: conditionsOf(conditions),
   };
-}
-
-/** The air a sheet holds for, as far as it was said. */
-function conditionsText(json: unknown): string {
-  const given = (json ?? {}) as {
-    altitudeM?: unknown;
-    season?: unknown;
-    temperatureC?: unknown;
-    humidityPercent?: unknown;
-  };
-  return [
-    typeof given.altitudeM === "number" ? `${given.altitudeM} m` : "",
-    typeof given.season === "string" ? given.season : "",
-    typeof given.temperatureC === "number" ? `${given.temperatureC} °C` : "",
-    typeof given.humidityPercent === "number" ? `${given.humidityPercent} % humidity` : "",
-  ]
-    .filter(Boolean)
-    .join(", ");
 }

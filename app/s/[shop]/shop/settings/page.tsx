@@ -14,8 +14,11 @@ import { asksOwnersForFactor } from "@/lib/data/people/shops";
 import { keptPrices, keptText } from "@/lib/data/quotes/taxInPrices";
 import { TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { sellerNumberRule } from "@/lib/domain/tax/sellerNumber";
+import { UNITS } from "@/lib/domain/units/units";
 import { backupOf } from "@/lib/gate/backups";
 import { open } from "@/lib/gate/open";
+import { systemOf } from "@/lib/schemas/bench";
+import { shownSettings } from "@/lib/schemas/shop";
 import { askForFactor, saveShopSettings } from "../actions";
 import { Backup } from "./Backup";
 import { localeChoices } from "./choices";
@@ -32,6 +35,7 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
   const shop = await open("shop.write", slug);
   const { settings: s, database, now } = shop;
   const kept = await keptPrices(shop.read);
+  const shown = shownSettings(s, systemOf(s.units));
   const regime = TAX_REGIMES.find((r) => r.key === s.taxRegime);
   return (
     <>
@@ -43,7 +47,12 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
       <Form
         action={saveShopSettings}
         shop={slug}
-        hidden={{ version: String(s.version) }}
+        hidden={{
+          version: String(s.version),
+          altitudeUnit: shown.altitudeUnit,
+          temperatureUnit: shown.temperatureUnit,
+          distanceUnit: shown.distanceUnit,
+        }}
         label="Settings"
         className="max-w-[760px]"
       >
@@ -64,13 +73,18 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
         </Section>
         <Section title="Place and formats">
           <div className="grid gap-4 sm:grid-cols-2">
-            <NumberField name="altitudeM" label="Altitude" unit="m" initial={s.altitudeM} />
+            <NumberField
+              name="altitude"
+              label="Altitude"
+              unit={UNITS[shown.altitudeUnit].sign}
+              initial={shown.altitude}
+            />
             <PlaceFields latitude={s.latitude} longitude={s.longitude} />
             <NumberField
-              name="benchTemperatureC"
+              name="benchTemperature"
               label="Bench temperature"
-              unit="°C"
-              initial={s.benchTemperatureC}
+              unit={UNITS[shown.temperatureUnit].sign}
+              initial={shown.benchTemperature}
               hint="Air density is compared with a day like this."
             />
             <ZoneField own={s.zone} />
@@ -212,7 +226,13 @@ export default async function Settings({ params }: { params: Promise<{ shop: str
               hint="Work that waits for a part begins no earlier on the day it comes."
             />
             <NumberField name="followUpDays" label="Follow up after" unit="days" initial={s.followUpDays} />
-            <NumberField name="followUpKm" label="or after" unit="km" step={500} initial={s.followUpKm} />
+            <NumberField
+              name="followUpDistance"
+              label="or after"
+              unit={shown.distanceUnit}
+              step={500}
+              initial={shown.followUpDistance}
+            />
             <TextArea
               name="bankDetails"
               label="Note on paying"

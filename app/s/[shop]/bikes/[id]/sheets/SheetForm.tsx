@@ -8,6 +8,8 @@ import { TextArea } from "@/app/_ui/TextArea";
 import { proceduresFor } from "@/lib/domain/procedures/procedures";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { SETTINGS, type SettingDef } from "@/lib/domain/tuning/settings";
+import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+import { UNITS } from "@/lib/domain/units/units";
 import { HowToMeasure } from "../../../_procedures/HowToMeasure";
 import { settingText } from "../../settingText";
 import { recordSheet } from "./actions";
@@ -21,6 +23,8 @@ export interface SheetFormProps {
   /** What the newest sheet says, to compare with while reading. */
   readonly last: readonly SheetValue[];
   readonly odometer: { readonly unit: string; readonly value: number | undefined };
+  /** How the shop reads air. */
+  readonly system: UnitSystem;
   readonly locale: string;
 }
 
@@ -40,9 +44,17 @@ export function SheetForm({
   carburettors,
   last,
   odometer,
+  system,
   locale,
 }: SheetFormProps) {
-  const hidden = { bikeId: String(bikeId), ...(jobId ? { jobId: String(jobId) } : {}) };
+  const temperatureUnit = shownUnit(system, "airTemperature").unit;
+  const pressureUnit = shownUnit(system, "airPressure").unit;
+  const hidden = {
+    bikeId: String(bikeId),
+    temperatureUnit,
+    pressureUnit,
+    ...(jobId ? { jobId: String(jobId) } : {}),
+  };
   return (
     <Form action={recordSheet} shop={shop} hidden={hidden} label="Setting sheet" className="max-w-[900px]">
       <Section title="The sheet">
@@ -88,15 +100,15 @@ export function SheetForm({
       <Section title="The air it is set in">
         <div className="grid gap-x-8 sm:grid-cols-3">
           <NumberField
-            name="temperatureC"
+            name="temperature"
             label="Temperature"
-            unit="°C"
+            unit={UNITS[temperatureUnit].sign}
             hint="Blank: typical of the month."
           />
           <NumberField
-            name="pressureHpa"
+            name="pressure"
             label="Station pressure"
-            unit="hPa"
+            unit={UNITS[pressureUnit].sign}
             hint="As it stands there, not sea-level."
           />
           <NumberField name="humidityPercent" label="Humidity" unit="%" />

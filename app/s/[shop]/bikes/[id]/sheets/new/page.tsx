@@ -5,6 +5,7 @@ import { draftOf } from "@/lib/data/jobs/sheets";
 import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
 import { askedId, pathId } from "@/lib/gate/ids";
 import { open } from "@/lib/gate/open";
+import { systemOf } from "@/lib/schemas/bench";
 import { SheetForm } from "../SheetForm";
 
 export default async function NewSheetPage({
@@ -40,6 +41,7 @@ export default async function NewSheetPage({
           unit: distanceUnit(units),
           value: bike.odometerKm === null ? undefined : shownDistance(bike.odometerKm, units),
         }}
+        system={systemOf(units)}
         locale={locale}
       />
     </>
