@@ -30,8 +30,8 @@ const FORM = {
   locale: "nb-NO",
   zone: "Europe/Oslo",
   units: "metric",
-  altitudeM: "640",
-  benchTemperatureC: "15",
+  altitude: "640",
+  benchTemperature: "15",
   taxRegime: "no",
   taxRateBp: "25",
   taxLabour: "on",
@@ -46,7 +46,7 @@ const FORM = {
   cashRoundingMinor: "100",
   billingUnit: "minutes",
   followUpDays: "240",
-  followUpKm: "4000",
+  followUpDistance: "4000",
 };
 
 const GROS = "Nordlys Deler";

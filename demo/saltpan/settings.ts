@@ -44,8 +44,8 @@ const FORM = {
   locale: "en-AU",
   zone: "Australia/Adelaide",
   units: "metric",
-  altitudeM: "410",
-  benchTemperatureC: "20",
+  altitude: "410",
+  benchTemperature: "20",
   taxRegime: "au",
   taxRateBp: "0",
   taxLabour: "on",
@@ -59,7 +59,7 @@ const FORM = {
   cashRoundingMinor: "5",
   billingUnit: "tenths",
   followUpDays: "180",
-  followUpKm: "3000",
+  followUpDistance: "3000",
 };
 
 /** Made up: no bank has this BSB. */
