@@ -1,4 +1,5 @@
 import type { Conditions } from "@/lib/domain/air/conditions";
+import { altitudeUnit, shownAltitude } from "@/lib/domain/units/altitude";
 import { convert } from "@/lib/domain/units/convert";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
 import { UNITS, type Unit } from "@/lib/domain/units/units";
@@ -10,10 +11,10 @@ export function airText(air: Conditions, units: string, locale: string, words: P
   const system = units as UnitSystem;
   const said = (value: number, kept: Unit, unit: Unit, decimals: number) =>
     `${numberText(Number(convert<Unit>(value, kept, unit).toFixed(decimals)), locale)}\u00a0${UNITS[unit].sign}`;
-  const altitude = shownUnit(system, "altitude").unit;
+  const altitude = numberText(shownAltitude(air.altitudeM, system), locale);
   const pressure = shownUnit(system, "airPressure");
   return [
-    said(air.altitudeM, "m", altitude, 0),
+    `${altitude}\u00a0${UNITS[altitudeUnit(system)].sign}`,
     words.seasons[air.season] ?? air.season,
     air.temperatureC === null
       ? ""

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
+import { altitudeUnit, shownAltitude } from "@/lib/domain/units/altitude";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
 import { formId } from "./ids";
 import { oneLine } from "./oneLine";
@@ -133,21 +134,16 @@ export const SettingsSchema = TypedSettings.transform((form, context) => {
 const ALTITUDE = { kept: "m", decimals: 0, low: -400, high: 5000 } as const;
 const BENCH_TEMPERATURE = { kept: "degC", decimals: 4, low: -30, high: 50 } as const;
 const FOLLOW_UP = { kept: "km", decimals: 0, low: 100, high: 100_000 } as const;
-/** Whole metres are about three feet: typed feet come back as typed where they end in 0 or 5. */
-const FEET = 5;
-
 /** A shop's own figures in the units it reads, for their form. */
 export function shownSettings(
   kept: { altitudeM: number; benchTemperatureC: number; followUpKm: number },
   system: UnitSystem,
 ) {
-  const altitudeUnit = shownUnit(system, "altitude").unit === "ft" ? "ft" : "m";
   const temperatureUnit = shownUnit(system, "airTemperature").unit === "degF" ? "degF" : "degC";
   const distanceUnit = shownUnit(system, "distance").unit === "mi" ? "mi" : "km";
-  const altitude = shownIn(kept.altitudeM, "m", altitudeUnit, 0);
   return {
-    altitude: altitudeUnit === "m" ? altitude : Math.round(altitude / FEET) * FEET,
-    altitudeUnit,
+    altitude: shownAltitude(kept.altitudeM, system),
+    altitudeUnit: altitudeUnit(system),
     benchTemperature: shownIn(kept.benchTemperatureC, "degC", temperatureUnit, 1),
     temperatureUnit,
     followUpDistance: shownIn(kept.followUpKm, "km", distanceUnit, 0),
