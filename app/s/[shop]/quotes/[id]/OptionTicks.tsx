@@ -83,9 +83,30 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
     if (later.length > 0) send(later);
   });
   useEffect(() => answered(state), [state]);
+  const form = useRef<HTMLFormElement>(null);
+  // What was ticked before the page was live is sent now, what was taken off first.
+  const early = useEffectEvent(() => {
+    const touched = options.flatMap(({ key, ticked, fixed }) => {
+      const on = form.current?.querySelector<HTMLInputElement>(`input[value="${CSS.escape(key)}"]`)?.checked;
+      return on === undefined || on === ticked || fixed ? [] : [{ key, on }];
+    });
+    if (touched.length === 0) return;
+    const ticks = touched.sort((one, other) => Number(one.on) - Number(other.on));
+    setMade(ticks);
+    send(ticks);
+  });
+  useEffect(() => early(), []);
 
   return (
-    <form action={run} aria-label="Options" aria-busy={pending || undefined} className="min-w-0">
+    <form
+      ref={form}
+      action={run}
+      aria-label="Options"
+      aria-busy={pending || undefined}
+      // A browser that put back what stood here before a reload would tick what was taken off since.
+      autoComplete="off"
+      className="min-w-0"
+    >
       {state.ok === false && state.message && <Refused message={state.message} remedy={state.remedy} />}
       <input type="hidden" name="_shop" value={slug} readOnly />
       <input type="hidden" name="id" value={id} readOnly />
