@@ -87,7 +87,9 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
   // What was ticked before the page was live is sent now, what was taken off first.
   const early = useEffectEvent(() => {
     const touched = options.flatMap(({ key, ticked, fixed }) => {
-      const on = form.current?.querySelector<HTMLInputElement>(`input[value="${CSS.escape(key)}"]`)?.checked;
+      // A hidden field may hold the same letters: the shop's name does.
+      const box = `input:not([type="hidden"])[value="${CSS.escape(key)}"]`;
+      const on = form.current?.querySelector<HTMLInputElement>(box)?.checked;
       return on === undefined || on === ticked || fixed ? [] : [{ key, on }];
     });
     if (touched.length === 0) return;
