@@ -96,13 +96,10 @@ export function moveValueE4(state: StockState, move: StockMove): number {
 
 /** Worth of a quantity (thousandths) at a unit cost (ten-thousandths), in ten-thousandths. */
 export function worthE4(quantityMilli: number, unitCostE4: number): number {
-  const product = Math.abs(quantityMilli * unitCostE4);
-  if (Number.isSafeInteger(product)) {
-    const whole = product + 500;
-    // Ledgers of many thousand moves are valued: decimals take twenty times as long. Without a remainder the division is exact.
-    if (Number.isSafeInteger(whole))
-      return Math.sign(quantityMilli * unitCostE4) * ((whole - (whole % 1000)) / 1000);
-  }
+  const product = quantityMilli * unitCostE4;
+  const above = Math.abs(product) + 500;
+  // Ledgers of many thousand moves are valued, and decimals take long. Without a remainder the division is exact.
+  if (Number.isSafeInteger(above)) return Math.sign(product) * ((above - (above % 1000)) / 1000);
   return rounded(new Decimal(quantityMilli).times(unitCostE4).div(1000));
 }
 
