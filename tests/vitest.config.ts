@@ -7,7 +7,7 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 /** Tests of pure functions: nothing of one file is left for another, so that they share a worker and what it has loaded. */
 const PURE = ["tests/domain/**/*.test.ts", "tests/documents/**/*.test.ts"];
 
-/** Tests that take the place of a module, count what a process holds, or leave something behind in it: each file has one of its own. */
+/** Tests that take the place of a module or count what a process holds: each file has one of its own. */
 const ALONE = [
   "tests/gate/**/*.test.ts",
   "tests/server/**/*.test.ts",

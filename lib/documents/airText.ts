@@ -2,6 +2,7 @@ import type { Conditions } from "@/lib/domain/air/conditions";
 import { altitudeUnit, shownAltitude } from "@/lib/domain/units/altitude";
 import { convert } from "@/lib/domain/units/convert";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+import { temperatureUnit } from "@/lib/domain/units/temperature";
 import { UNITS, type Unit } from "@/lib/domain/units/units";
 import type { PaperWords } from "@/lib/words/papers";
 import { numberText } from "./format";
@@ -16,9 +17,7 @@ export function airText(air: Conditions, units: string, locale: string, words: P
   return [
     `${altitude}\u00a0${UNITS[altitudeUnit(system)].sign}`,
     words.seasons[air.season] ?? air.season,
-    air.temperatureC === null
-      ? ""
-      : said(air.temperatureC, "degC", shownUnit(system, "airTemperature").unit, 1),
+    air.temperatureC === null ? "" : said(air.temperatureC, "degC", temperatureUnit(system), 1),
     air.pressureHpa == null ? "" : said(air.pressureHpa, "hPa", pressure.unit, pressure.decimals),
     air.humidityPercent === null ? "" : words.humidity(numberText(air.humidityPercent, locale)),
   ]

@@ -1,7 +1,8 @@
 import { z } from "zod";
 import type { Conditions } from "@/lib/domain/air/conditions";
 import { altitudeUnit } from "@/lib/domain/units/altitude";
-import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { temperatureUnit } from "@/lib/domain/units/temperature";
 import { id, version } from "./packages";
 import { ConditionsSchema } from "./quotes";
 import { keptOf, shownIn, TEMPERATURE, typedFigure } from "./typedUnits";
@@ -11,12 +12,12 @@ const ALTITUDE = { kept: "m", decimals: 2, low: -400, high: 5000 } as const;
 /** Conditions as a shop reads them: 1350 for 411.48 m in feet, 71 for 21.6667 °C in Fahrenheit. */
 export function shownConditions({ altitudeM, temperatureC }: Conditions, system: UnitSystem) {
   const unit = altitudeUnit(system);
-  const temperatureUnit = shownUnit(system, "airTemperature").unit === "degF" ? "degF" : "degC";
+  const degrees = temperatureUnit(system);
   return {
     altitude: shownIn(altitudeM, "m", unit, 0),
     altitudeUnit: unit,
-    temperature: temperatureC === null ? null : shownIn(temperatureC, "degC", temperatureUnit, 1),
-    temperatureUnit,
+    temperature: temperatureC === null ? null : shownIn(temperatureC, "degC", degrees, 1),
+    temperatureUnit: degrees,
   } as const;
 }
 

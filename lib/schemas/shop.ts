@@ -1,12 +1,14 @@
 import { z } from "zod";
 import { type RegimeKey, TAX_REGIMES } from "@/lib/domain/tax/regimes";
 import { altitudeUnit, shownAltitude } from "@/lib/domain/units/altitude";
-import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+import { distanceUnit, shownDistance } from "@/lib/domain/units/distance";
+import type { UnitSystem } from "@/lib/domain/units/systems";
+import { temperatureUnit } from "@/lib/domain/units/temperature";
 import { formId } from "./ids";
 import { oneLine } from "./oneLine";
 import { ShopName } from "./people";
 import { PLACE_FIELDS } from "./place";
-import { keptOf, shownIn, type TypedFigure, typedFigure } from "./typedUnits";
+import { keptOf, shownIn, type TypedFigure, typedFigure, wholeFigure } from "./typedUnits";
 
 const REGIME_KEYS = TAX_REGIMES.map((regime) => regime.key) as [RegimeKey, ...RegimeKey[]];
 
@@ -64,7 +66,7 @@ const TypedSettings = z.object({
   locale: localeName,
   zone: zoneName,
   units: z.enum(["metric", "uk", "us"]),
-  altitude: typedFigure,
+  altitude: wholeFigure,
   altitudeUnit: z.enum(["m", "ft"]).default("m"),
   ...PLACE_FIELDS,
   benchTemperature: typedFigure,
@@ -97,7 +99,7 @@ const TypedSettings = z.object({
     .regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Enter a time such as 12:00.")
     .prefault("12:00"),
   followUpDays: whole(1, 1500, "the days"),
-  followUpDistance: typedFigure,
+  followUpDistance: wholeFigure,
   distanceUnit: z.enum(["km", "mi"]).default("km"),
 });
 
@@ -139,15 +141,14 @@ export function shownSettings(
   kept: { altitudeM: number; benchTemperatureC: number; followUpKm: number },
   system: UnitSystem,
 ) {
-  const temperatureUnit = shownUnit(system, "airTemperature").unit === "degF" ? "degF" : "degC";
-  const distanceUnit = shownUnit(system, "distance").unit === "mi" ? "mi" : "km";
+  const unit = temperatureUnit(system);
   return {
     altitude: shownAltitude(kept.altitudeM, system),
     altitudeUnit: altitudeUnit(system),
-    benchTemperature: shownIn(kept.benchTemperatureC, "degC", temperatureUnit, 1),
-    temperatureUnit,
-    followUpDistance: shownIn(kept.followUpKm, "km", distanceUnit, 0),
-    distanceUnit,
+    benchTemperature: shownIn(kept.benchTemperatureC, "degC", unit, 1),
+    temperatureUnit: unit,
+    followUpDistance: shownDistance(kept.followUpKm, system),
+    distanceUnit: distanceUnit(system),
   } as const;
 }
 

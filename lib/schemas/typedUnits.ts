@@ -28,6 +28,12 @@ export const typedFigure = z
     return z.NEVER;
   });
 
+/** The same without decimals. */
+export const wholeFigure = typedFigure.refine(
+  (value) => value === null || Number.isInteger(value),
+  "Enter a whole number.",
+);
+
 /** Air temperatures that a quote or a sheet takes. */
 export const TEMPERATURE = { kept: "degC", decimals: 4, low: -39, high: 55 } as const;
 

@@ -112,5 +112,10 @@ describe("a shop's own figures", () => {
     expect(wrong("altitude")).toBe("Enter -1312 to 16404 ft.");
     expect(wrong("benchTemperature")).toBe("Enter -30 to 50 °C.");
     expect(wrong("followUpDistance")).toBe("Enter 100 to 100000 km.");
+    const { told: halves } = settings({ altitude: "410.5", followUpDistance: "3000,5" });
+    expect([halves("altitude"), halves("followUpDistance")]).toEqual([
+      "Enter a whole number.",
+      "Enter a whole number.",
+    ]);
   });
 });

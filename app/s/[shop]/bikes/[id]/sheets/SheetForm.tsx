@@ -9,6 +9,7 @@ import { proceduresFor } from "@/lib/domain/procedures/procedures";
 import type { SheetValue } from "@/lib/domain/sheets/check";
 import { SETTINGS, type SettingDef } from "@/lib/domain/tuning/settings";
 import { shownUnit, type UnitSystem } from "@/lib/domain/units/systems";
+import { temperatureUnit } from "@/lib/domain/units/temperature";
 import { UNITS } from "@/lib/domain/units/units";
 import { HowToMeasure } from "../../../_procedures/HowToMeasure";
 import { settingText } from "../../settingText";
@@ -47,11 +48,11 @@ export function SheetForm({
   system,
   locale,
 }: SheetFormProps) {
-  const temperatureUnit = shownUnit(system, "airTemperature").unit;
+  const degrees = temperatureUnit(system);
   const pressureUnit = shownUnit(system, "airPressure").unit;
   const hidden = {
     bikeId: String(bikeId),
-    temperatureUnit,
+    temperatureUnit: degrees,
     pressureUnit,
     ...(jobId ? { jobId: String(jobId) } : {}),
   };
@@ -102,7 +103,7 @@ export function SheetForm({
           <NumberField
             name="temperature"
             label="Temperature"
-            unit={UNITS[temperatureUnit].sign}
+            unit={UNITS[degrees].sign}
             hint="Blank: typical of the month."
           />
           <NumberField
