@@ -94,19 +94,20 @@ test("ticks that are made before the page is live are sent once it is", async ({
   const release = await holdScripts(page);
   await page.goto(draft, { waitUntil: "commit" });
   const filter = page.getByRole("checkbox", { name: /Air filter renewed/ });
-  const snorkel = page.getByRole("radio", { name: /Snorkel out only/ });
+  const snorkel = page.getByRole("radio", { name: /^Snorkel out only/ });
   await expect(filter).not.toBeChecked();
   await expect(snorkel).not.toBeChecked();
   await filter.check();
   await snorkel.check();
   const total = page.getByText(/^Total AUD/).locator("..");
   const old = await total.textContent();
-  const sent = page.waitForResponse(
-    (answer) =>
-      answer.request().method() === "POST" && (answer.request().postData() ?? "").includes("snorkel"),
-  );
+  // One after the other: each is sent once the one before it is answered.
+  let answers = 0;
+  page.on("response", (answer) => {
+    if (answer.request().method() === "POST") answers += 1;
+  });
   release();
-  await sent;
+  await expect.poll(() => answers).toBe(2);
   await expect(total).not.toHaveText(old ?? "");
   await page.reload();
   await expect(filter).toBeChecked();
