@@ -1,8 +1,6 @@
 import { defineConfig } from "@playwright/test";
-import { chromiumPath } from "./support/chromium";
+import { launchBy, quickChromiumPath } from "./support/chromium";
 import { E2E } from "./support/e2eServer";
-
-const executablePath = chromiumPath();
 
 export default defineConfig({
   testDir: "./e2e",
@@ -21,17 +19,6 @@ export default defineConfig({
     // A trace of every step costs about as much as the walk: it is asked for where one is looked into.
     trace: process.env.E2E_TRACE ? "retain-on-failure" : "off",
     screenshot: "only-on-failure",
-    launchOptions: {
-      ...(executablePath ? { executablePath } : {}),
-      args: [
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-      ],
-    },
+    launchOptions: launchBy(quickChromiumPath()),
   },
 });

@@ -1,5 +1,5 @@
 "use client";
-import { type ReactNode, useEffect, useId, useRef, useState } from "react";
+import { type ReactNode, useId, useRef, useState } from "react";
 import { CONTROL, describedBy, FieldFrame } from "./FieldFrame";
 import { useFormField } from "./formContext";
 import { liveModule, useLive } from "./liveModule";
@@ -37,8 +37,6 @@ export function DateField({ name, label, hint, initial, kind = "date", className
   const plain = useRef<HTMLInputElement>(null);
   const live = useLive(SEGMENTS, plain);
   const [typed, setTyped] = useState<string>();
-  // What was typed before the page was live is known to the control alone.
-  useEffect(() => setTyped(plain.current?.value || undefined), []);
   const about = {
     id,
     name,

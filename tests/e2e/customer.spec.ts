@@ -1,6 +1,7 @@
 import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
 import { endLink } from "../support/endLink";
 import { sentDay, typeDate } from "./fields";
+import { holdScripts } from "./held";
 import { signIn, type Who } from "./people";
 import { linkInNewestMail, minor, newBike, newDraft, sendIt } from "./quoting";
 import { demandUsable, listen } from "./watched";
@@ -108,6 +109,17 @@ test("a customer reads the mail, compares, asks, chooses an alternative with an 
     total = alternative + extra;
     await expect.poll(() => totalOf(phone)).toBe(total);
     await demandUsable(phone);
+  });
+
+  await test.step("an extra that is ticked before the page is live is reckoned with once it is", async () => {
+    const release = await holdScripts(phone);
+    await phone.goto(`${link}?alternative=B`, { waitUntil: "commit" });
+    await phone.getByRole("checkbox", { name: /Air filter renewed/ }).tap();
+    expect(await totalOf(phone)).toBe(total - extra);
+    release();
+    await expect.poll(() => totalOf(phone)).toBe(total);
+    await expect(phone).toHaveURL(/alternative=B&extra=air-filter/);
+    await phone.unrouteAll();
   });
 
   await test.step("a question is asked, answered by the desk, and the answer stands there", async () => {

@@ -1,6 +1,7 @@
 import { expect, type Locator, type Page, test } from "@playwright/test";
 import { DEMO_PEOPLE } from "../../demo/signIns";
 import { E2E } from "../support/e2eServer";
+import { holdScripts } from "./held";
 import { signIn } from "./people";
 import { demandTappable } from "./reach";
 import { demandUsable, listen } from "./watched";
@@ -65,6 +66,17 @@ test("a card on a small phone: one tap away, readings first, nothing half typed 
       "href",
       /^\/api\/.*\/card$/,
     );
+  });
+
+  await test.step("a reading typed before the card is live is judged once it is", async () => {
+    const release = await holdScripts(page);
+    await page.goto(card, { waitUntil: "commit" });
+    await reading.fill("13");
+    await expect(form.getByText("no reading")).toBeVisible();
+    release();
+    await expect(form.getByText("no reading")).toBeHidden();
+    await expect(reading).toHaveValue("13");
+    await page.unrouteAll();
   });
 
   await test.step("a reading and a note half typed outlive a reload and a link that led nowhere", async () => {

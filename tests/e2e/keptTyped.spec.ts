@@ -1,5 +1,6 @@
 import { expect, test } from "@playwright/test";
 import { sentDay, typeDate } from "./fields";
+import { holdScripts } from "./held";
 import { signIn } from "./people";
 import { newBike, newDraft } from "./quoting";
 import { listen } from "./watched";
@@ -85,28 +86,75 @@ test("what is half typed in a form of a draft stays while something else of the 
   ears.demandQuiet();
 });
 
-test("a tick that is made before the page is live is sent once it is", async ({ browser }) => {
+test("ticks that are made before the page is live are sent once it is", async ({ browser }) => {
   const page = await (await browser.newContext({ serviceWorkers: "block" })).newPage();
   const ears = listen(page);
   await signIn(page, "saltpanOwner");
   const draft = await newDraft(page, await newBike(page, "Ines Valdborg", "HALF 02"));
-  let release = () => {};
-  const held = new Promise<void>((resolve) => {
-    release = resolve;
-  });
-  await page.route(/\/_next\/static\/.*\.js/, async (route) => {
-    await held;
-    await route.continue();
-  });
+  const release = await holdScripts(page);
   await page.goto(draft, { waitUntil: "commit" });
   const filter = page.getByRole("checkbox", { name: /Air filter renewed/ });
+  const snorkel = page.getByRole("radio", { name: /^Snorkel out only/ });
   await expect(filter).not.toBeChecked();
+  await expect(snorkel).not.toBeChecked();
   await filter.check();
+  await snorkel.check();
   const total = page.getByText(/^Total AUD/).locator("..");
   const old = await total.textContent();
+  // One after the other: each is sent once the one before it is answered.
+  let answers = 0;
+  page.on("response", (answer) => {
+    if (answer.request().method() === "POST") answers += 1;
+  });
   release();
+  await expect.poll(() => answers).toBe(2);
   await expect(total).not.toHaveText(old ?? "");
   await page.reload();
   await expect(filter).toBeChecked();
+  await expect(snorkel).toBeChecked();
+  ears.demandQuiet();
+});
+
+test("what is chosen or typed before a page is live counts as though it were done after", async ({
+  browser,
+}) => {
+  const page = await (await browser.newContext({ serviceWorkers: "block" })).newPage();
+  const ears = listen(page);
+  await signIn(page, "saltpanOwner");
+
+  await test.step("a list is narrowed", async () => {
+    const release = await holdScripts(page);
+    await page.goto("/s/saltpan/jobs", { waitUntil: "commit" });
+    await page.getByLabel("State", { exact: true }).selectOption("ready");
+    release();
+    await expect(page).toHaveURL(/state=ready/);
+    await page.unrouteAll();
+  });
+
+  await test.step("a record stays chosen in a field that finds by words from then on", async () => {
+    const release = await holdScripts(page);
+    await page.goto("/s/saltpan/bikes/new", { waitUntil: "commit" });
+    const plain = page.locator("select[name=modelCardId]");
+    const chosen = await plain.locator("option").nth(2).textContent();
+    await plain.selectOption({ index: 2 });
+    release();
+    const live = page.locator("input[role=combobox]").and(page.getByRole("combobox", { name: "Model card" }));
+    await live.scrollIntoViewIfNeeded();
+    await expect(live).toHaveValue(chosen ?? "");
+    await page.unrouteAll();
+  });
+
+  await test.step("what follows from a choice follows, and what was typed beside it stays", async () => {
+    const release = await holdScripts(page);
+    await page.goto("/s/saltpan/jobs/new?bike=1", { waitUntil: "commit" });
+    const title = page.getByLabel("In a few words");
+    await title.fill("Idle hunts");
+    await page.getByRole("radio", { name: /The shop's own bike/ }).check();
+    await expect(page.getByLabel("Who said yes")).toBeVisible();
+    release();
+    await expect(page.getByLabel("Who said yes")).toBeHidden();
+    await expect(title).toHaveValue("Idle hunts");
+    await page.unrouteAll();
+  });
   ears.demandQuiet();
 });

@@ -1,7 +1,11 @@
 import { type BrowserContext, expect, type Page, test } from "@playwright/test";
+import { chromiumPath, launchBy } from "../support/chromium";
 import { fillStep } from "./card";
 import { signIn } from "./people";
 import { demandUsable, listen } from "./watched";
+
+// What is sent in the background needs the whole browser.
+test.use({ launchOptions: launchBy(chromiumPath()) });
 
 const PHONE = {
   viewport: { width: 360, height: 740 },

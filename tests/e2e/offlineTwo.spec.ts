@@ -2,11 +2,15 @@ import { execFileSync } from "node:child_process";
 import { expect, type Page, test } from "@playwright/test";
 import { SEND_TAG } from "@/lib/domain/offline/requests";
 import { DEMO_PEOPLE } from "../../demo/signIns";
+import { chromiumPath, launchBy } from "../support/chromium";
 import { E2E } from "../support/e2eServer";
 import type { NewTuner } from "../support/newTuner";
 import { bin } from "../support/ownServer";
 import { signIn } from "./people";
 import { demandUsable, listen } from "./watched";
+
+// What is sent in the background needs the whole browser.
+test.use({ launchOptions: launchBy(chromiumPath()) });
 
 const PHONE = {
   viewport: { width: 360, height: 740 },

@@ -9,6 +9,31 @@ export function chromiumPath(): string | undefined {
   return debian;
 }
 
+/**
+ * Debian's build without windows where present: a third less processor time for the same pages. It has no background sync, and a walk
+ * that needs that asks for the whole one.
+ */
+export function quickChromiumPath(): string | undefined {
+  const quick = "/usr/bin/chromium-headless-shell";
+  return existsSync(quick) ? quick : chromiumPath();
+}
+
+/** How a browser is begun for walks. */
+export function launchBy(executablePath: string | undefined) {
+  return {
+    ...(executablePath ? { executablePath } : {}),
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  };
+}
+
 export async function ensureChromium(): Promise<void> {
   if (chromiumPath()) return;
   const { chromium } = await import("@playwright/test");

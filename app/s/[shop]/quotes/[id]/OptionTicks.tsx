@@ -83,25 +83,9 @@ export function OptionTicks({ slug, hidden, groups }: Props) {
     if (later.length > 0) send(later);
   });
   useEffect(() => answered(state), [state]);
-  const form = useRef<HTMLFormElement>(null);
-  // What was ticked before the page was live is sent now, what was taken off first.
-  const early = useEffectEvent(() => {
-    const touched = options.flatMap(({ key, ticked, fixed }) => {
-      // A hidden field may hold the same letters: the shop's name does.
-      const box = `input:not([type="hidden"])[value="${CSS.escape(key)}"]`;
-      const on = form.current?.querySelector<HTMLInputElement>(box)?.checked;
-      return on === undefined || on === ticked || fixed ? [] : [{ key, on }];
-    });
-    if (touched.length === 0) return;
-    const ticks = touched.sort((one, other) => Number(one.on) - Number(other.on));
-    setMade(ticks);
-    send(ticks);
-  });
-  useEffect(() => early(), []);
 
   return (
     <form
-      ref={form}
       action={run}
       aria-label="Options"
       aria-busy={pending || undefined}
