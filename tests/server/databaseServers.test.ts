@@ -17,7 +17,10 @@ const refused = (environment: Record<string, string>): string => {
 describe("settings of several PostgreSQL servers", () => {
   it("name each with its address, whatever blanks and line breaks part them", () => {
     for (const given of [`b=${B} c=${C}`, `\n  b=${B}\n  c=${C}\n`, `b=${B}\tc=${C}`]) {
-      const { DATABASE_SERVERS, NEW_SHOPS_ON } = configurationOf({ DATABASE_URL: OWN, DATABASE_SERVERS: given });
+      const { DATABASE_SERVERS, NEW_SHOPS_ON } = configurationOf({
+        DATABASE_URL: OWN,
+        DATABASE_SERVERS: given,
+      });
       expect([...(DATABASE_SERVERS ?? [])]).toEqual([
         ["b", B],
         ["c", C],

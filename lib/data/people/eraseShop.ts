@@ -75,12 +75,13 @@ export async function eraseShop(shopId: string, now: Date): Promise<string> {
   const gone = await directory().write(async (tx) => {
     const shop = await tx.shop.findUnique({
       where: { id: shopId },
-      select: { database: true, export: { select: { file: true } } },
+      select: { database: true, server: true, export: { select: { file: true } } },
     });
     if (!shop) throw new Refusal("There is no such shop (any more).", "Nothing was erased.", {}, "missing");
     // Noted before it goes from the directory: a stop in between leaves it to the sweep.
+    const { database, server } = shop;
     await tx.shopInMaking.create({
-      data: { database: shop.database, startedAt: now },
+      data: { database, server, startedAt: now },
       select: { database: true },
     });
     await tx.sampleShop.deleteMany({ where: { shopId } });
@@ -88,6 +89,6 @@ export async function eraseShop(shopId: string, now: Date): Promise<string> {
     await tx.securityEvent.create({ data: { at: now, act: "the shop was erased", shopId } });
     return shop;
   });
-  await clearAwayShop(gone.database);
+  await clearAwayShop(gone);
   return gone.export?.file ?? "";
 }
