@@ -83,14 +83,17 @@ async function lookAtFiles(): Promise<void> {
 
 /** Shuts the shops of servers that the settings do not name, or that do not answer: the others are not kept waiting. */
 async function lookAtServers(): Promise<void> {
-  const shops = await directory().read.shop.findMany({
-    where: { closedAt: null, server: { not: "" } },
-    select: { database: true, slug: true, server: true },
-    orderBy: { id: "asc" },
-  });
-  for (const shop of shops) {
-    const away = await serverFault(shop.server);
-    if (away) shutFor(shop, away);
+  const { read } = directory();
+  const servers = await read.shop.groupBy({ by: ["server"], where: { closedAt: null, server: { not: "" } } });
+  for (const { server } of servers) {
+    const away = await serverFault(server);
+    if (!away) continue;
+    const shops = await read.shop.findMany({
+      where: { closedAt: null, server },
+      select: { database: true, slug: true, server: true },
+      orderBy: { id: "asc" },
+    });
+    for (const shop of shops) shutFor(shop, away);
   }
 }
 

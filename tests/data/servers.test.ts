@@ -172,6 +172,18 @@ describe.runIf(postgresUrl())("shops on two PostgreSQL servers (npm run test:pos
     expect([await isOn("", own), await isOn("b", far)]).toEqual([true, true]);
   });
 
+  it("are erased where they are although another server is silent, which is looked at once it answers", async () => {
+    const gone = await openOn("b", "gone-too");
+    await whileSilent("c", async () => {
+      expect(await eraseWhole(gone.shopId, NOW)).toBe(false);
+      expect(await isOn("b", gone)).toBe(false);
+      expect(await directory().read.shop.count({ where: { id: gone.shopId } })).toBe(0);
+      expect(await directory().read.shopInMaking.count({ where: { database: gone.database } })).toBe(1);
+    });
+    expect(await sweepUnfinished(new Date(NOW.getTime() + 2 * 3_600_000))).toBe(1);
+    expect(await directory().read.shopInMaking.count()).toBe(0);
+  });
+
   it("leave nothing on their server where their making was cut off", async () => {
     const cut = { database: "shop_0123456789abcdef", server: "b" };
     await createShopDatabase(cut);

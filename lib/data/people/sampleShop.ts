@@ -1,6 +1,6 @@
 import { directory } from "@/lib/db/directory";
 import { Refusal } from "@/lib/domain/refusal";
-import { clearAwayShop } from "./createShop";
+import { clearAwayNowOrLater } from "./createShop";
 
 /** A person's sample shop: asked for, made, or not to be made just now. */
 export type SampleState =
@@ -118,5 +118,5 @@ export async function removeSample(personId: string, now: Date): Promise<void> {
     });
     return { database, server };
   });
-  if (gone) await clearAwayShop(gone);
+  if (gone) await clearAwayNowOrLater(gone);
 }

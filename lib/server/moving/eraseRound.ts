@@ -4,10 +4,11 @@ import { eraseShop, shopsToErase } from "@/lib/data/people/eraseShop";
 import { exportsFolder } from "@/lib/db/folders";
 import { log } from "@/lib/log/log";
 
-/** Erases a shop with the export that is kept of it. */
-export async function eraseWhole(shopId: string, now: Date): Promise<void> {
-  const file = await eraseShop(shopId, now);
+/** Erases a shop with the export that is kept of it. False where a database server is away: what is left there goes once it answers. */
+export async function eraseWhole(shopId: string, now: Date): Promise<boolean> {
+  const { file, wholly } = await eraseShop(shopId, now);
   if (file) rmSync(join(exportsFolder(), file), { force: true });
+  return wholly;
 }
 
 /** Erases the shops whose days of waiting are over. Answers how many. */
@@ -16,9 +17,14 @@ export async function eraseRound(clock: () => Date): Promise<number> {
   let erased = 0;
   for (const { shopId, slug } of due)
     try {
-      await eraseWhole(shopId, clock());
+      const wholly = await eraseWhole(shopId, clock());
       erased += 1;
-      log().info({ shop: slug }, "A shop was erased, as its owner asked.");
+      if (wholly) log().info({ shop: slug }, "A shop was erased, as its owner asked.");
+      else
+        log().warn(
+          { shop: slug },
+          "A shop was erased; what a database server that is away has of it goes later.",
+        );
     } catch (cause) {
       log().error(
         { err: cause, shop: slug },

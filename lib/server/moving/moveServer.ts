@@ -153,7 +153,7 @@ function held<T>({ database, server }: ShopPlace, run: () => Promise<T>): Promis
   return inPostgres(demandAddress(server).direct, async (client) => {
     if (!(await hasTables(client, database))) throw new Refusal("Its schema is missing.", NOTHING);
     await client.query(
-      `BEGIN; SET LOCAL lock_timeout = '30s'; LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`,
+      `BEGIN; SET LOCAL lock_timeout = '30s'; SET LOCAL idle_in_transaction_session_timeout = 0; LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`,
     );
     return run();
   });
