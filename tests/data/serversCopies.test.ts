@@ -14,6 +14,7 @@ import { forgetFaults } from "@/lib/db/shopFaults";
 import { createSchema } from "@/lib/db/shopSchema";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { makeBackup, manifestOf } from "@/lib/server/backup/make";
+import { swap } from "@/lib/server/restore/postgres/swap";
 import { runCommand } from "../support/commands";
 import { nameServers } from "../support/ownDatabase";
 import { isOn, openOn, schemasOn, whileSilent } from "../support/servers";
@@ -164,6 +165,33 @@ describe.runIf(postgresUrl())("copies of shops on two servers (npm run test:post
     expect((await restore(torn, "--skip-damaged")).text).toContain("Left as they stand: 1.");
     expect([await names(own), await names(far)]).toEqual([["in the copy"], ["in the copy", "to stay"]]);
   }, 120_000);
+
+  it("take their places on every server or on none", async () => {
+    for (const server of ["", "b"])
+      await createSchema(demandAddress(server).direct, `goes_${server || "own"}`);
+    const exchange = (ready: string) =>
+      swap(
+        [
+          { server: "b", comes: [], goes: ["goes_b"] },
+          { server: "", comes: [{ schema: "comes", ready }], goes: ["goes_own"] },
+        ],
+        (schema) => `aside_${schema}`,
+      );
+    await expect(exchange("not_there")).rejects.toThrow(/does not exist/);
+    expect([await schemasOn("b", "%goes%"), await schemasOn("", "%goes%")]).toEqual([
+      ["goes_b"],
+      ["goes_own"],
+    ]);
+    await createSchema(demandAddress("").direct, "ready");
+    expect(await exchange("ready")).toEqual([
+      { database: "aside_goes_b", server: "b" },
+      { database: "aside_goes_own", server: "" },
+    ]);
+    expect([await schemasOn("b", "%goes%"), await schemasOn("", "comes")]).toEqual([
+      ["aside_goes_b"],
+      ["comes"],
+    ]);
+  }, 60_000);
 
   it("tell of a shop whose server does not answer, and hold all others", async () => {
     await closeShops();
