@@ -1,3 +1,4 @@
+import { setTimeout as pause } from "node:timers/promises";
 import pg from "pg";
 import { configuration } from "@/lib/configuration/configuration";
 import { log } from "@/lib/log/log";
@@ -5,6 +6,8 @@ import { CONNECT_MS } from "./postgres";
 import { demandAddress, serverSaid } from "./servers";
 
 export type Use = "read" | "write";
+
+const GOODBYE_MS = 5_000;
 
 const kept = globalThis as unknown as { throttlewrightPools?: Map<string, pg.Pool> };
 
@@ -48,7 +51,10 @@ function opened(server: string, use: Use): pg.Pool {
 export async function closePool(): Promise<void> {
   const open = [...(kept.throttlewrightPools?.values() ?? [])];
   delete kept.throttlewrightPools;
-  for (const one of open) await one.end();
+  // A machine that has gone does not say good-bye: the others are not kept waiting for it, nor is the end of the process.
+  await Promise.all(
+    open.map((one) => Promise.race([one.end(), pause(GOODBYE_MS, undefined, { ref: false })])),
+  );
 }
 
 /**
