@@ -39,7 +39,7 @@ const UNREACHABLE =
 /** Whether a failure is of a server that cannot be reached, or does not answer (yet). */
 export function isUnreachable(cause: unknown): boolean {
   const text = textOf(cause);
-  return UNREACHABLE.test(text) || /57P03/.test(text);
+  return UNREACHABLE.test(text) || /57P03|Query read timeout/.test(text);
 }
 
 const textOf = (cause: unknown) =>

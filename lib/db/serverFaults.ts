@@ -13,13 +13,14 @@ export interface ServerFault {
 /** A server is asked at most so often whether it answers, by each process. */
 const AGAIN_MS = 30_000;
 /** What fails just after it was asked may say something new. */
-const AFRESH_MS = 1_000;
+const AFRESH_MS = 250;
 const PATIENCE_MS = 5_000;
 
 interface Asked {
-  readonly at: number;
   readonly url: string;
   readonly fault: Promise<ServerFault | null>;
+  /** When it had answered, or not; undefined as long as it is waited for. */
+  endedAt?: number;
 }
 
 // The server and the bundled pages hold a copy of this module each: a server is asked for both at once.
@@ -37,12 +38,16 @@ export async function serverFault(server: string, afresh = false): Promise<Serve
   const url = addressOf(server)?.pooled;
   if (url === undefined) return serverUnknown(server);
   const known = servers.get(server);
-  if (known?.url === url && performance.now() - known.at < (afresh ? AFRESH_MS : AGAIN_MS))
-    return known.fault;
-  const asked: Asked = { at: performance.now(), url, fault: ask(server, url) };
+  const counts = known?.url === url && age(known) < (afresh ? AFRESH_MS : AGAIN_MS);
+  if (counts) return known.fault;
+  const asked: Asked = { url, fault: ask(server, url) };
   servers.set(server, asked);
-  return asked.fault;
+  const fault = await asked.fault;
+  asked.endedAt = performance.now();
+  return fault;
 }
+
+const age = ({ endedAt }: Asked) => (endedAt === undefined ? 0 : performance.now() - endedAt);
 
 /** What is wrong with a server that the settings do not name. */
 export const serverUnknown = (server: string): ServerFault => ({

@@ -276,16 +276,30 @@ describe.runIf(postgresUrl())("shops on two PostgreSQL servers (npm run test:pos
     forgetFaults();
   });
 
-  it("are found out to be on a server that went away while they were open", async () => {
+  it("are shut by the first failure where their server goes away while they are open, and open again", async () => {
     expect(await bays(far)).toBeGreaterThan(0);
-    expect(await serverFault("b")).toBeNull();
-    await closeAll();
-    // Known to have answered just now; what fails asks again.
-    await whileSilent("b", async () => {
-      const first = serverFault("b");
-      expect(await first).toMatchObject({ lasting: false });
+    const name = new URL(demandAddress("b").direct).pathname.slice(1);
+    const lets = (anybody: boolean) =>
+      inPostgres(demandAddress("").direct, async (client) => {
+        await client.query(`ALTER DATABASE "${name}" ALLOW_CONNECTIONS ${anybody}`);
+        if (!anybody)
+          await client.query("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1", [
+            name,
+          ]);
+      });
+    await lets(false);
+    try {
+      // That it answered some seconds ago is known, and does not count after a failure.
+      await new Promise((resume) => setTimeout(resume, 500));
       expect(await bays(far)).toBe("shut");
-    });
+      expect(faultOf(far.database)?.reason).toMatch(
+        /^Its database server b (cannot be used|does not answer)\.$/,
+      );
+      expect(await bays(own)).toBeGreaterThan(0);
+    } finally {
+      await lets(true);
+    }
+    forgetServers();
     forgetFaults();
     expect(await bays(far)).toBeGreaterThan(0);
   });
