@@ -5,6 +5,7 @@ import { passwordMatches } from "@/lib/data/people/passwords";
 import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";
 import { buildFjellrev } from "./fjellrev";
@@ -86,8 +87,8 @@ async function open(
   const ownerId = ids.get("owner") as string;
   const by = { personId: ownerId, name: people.owner?.name ?? "", role: "owner" as const, staffId: null };
   const staff = new Map<Role, number>();
-  const prepare = async (database: string) => {
-    const empty = handleFor({ slug, database }, by, at);
+  const prepare = async (place: ShopPlace) => {
+    const empty = handleFor({ ...place, slug }, by, at);
     staff.set("owner", (await prepareShop(empty, { name, country, altitudeM, zone })).staffId);
   };
   const shop = await createShop({ name, slug, owner: { id: ownerId }, prepare }, at);

@@ -3,6 +3,7 @@ import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { directory } from "@/lib/db/directory";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { Role } from "@/lib/domain/access/permissions";
 import { handleFor } from "@/lib/gate/handle";
 import { buildSaltpan } from "./saltpan";
@@ -25,8 +26,8 @@ export async function openSample(personId: string, now: Date): Promise<OpenedSho
   });
   const opened = new Date(now.getTime() - OPEN_DAYS * 86_400_000);
   const slug = `sample-${randomBytes(4).toString("hex")}`;
-  const prepare = async (database: string) => {
-    const shop = await peopled({ slug, database }, { personId, name: owner.name }, opened);
+  const prepare = async (place: ShopPlace) => {
+    const shop = await peopled({ ...place, slug }, { personId, name: owner.name }, opened);
     await buildSaltpan(shop, now, opened, HISTORY);
     const settled = shop.as("owner", now);
     await settled.write((tx) =>
@@ -41,7 +42,7 @@ export async function openSample(personId: string, now: Date): Promise<OpenedSho
 }
 
 async function peopled(
-  shop: { slug: string; database: string },
+  shop: ShopPlace,
   owner: { personId: string; name: string },
   at: Date,
 ): Promise<DemoShop> {

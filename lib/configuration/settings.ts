@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { databaseServers, OWN_SERVER, serverFaults } from "./databaseServers";
 
 /** What is said of a setting in README.md and .env.example, where the value itself does not say it. */
 type Told = {
@@ -82,8 +83,11 @@ const SETTINGS = {
   DATA_DIR: text.prefault(".data").meta(about("databases, files and the generated secret")),
   DATABASE_URL: database.optional().meta(about("`postgresql://…` moves the same code to PostgreSQL", "SQLite in `DATA_DIR`")),
   DIRECT_DATABASE_URL: database.optional().meta(about("the server itself, where `DATABASE_URL` leads through a pooler such as PgBouncer: migrations, locks and copies go there", "`DATABASE_URL`")),
-  DATABASE_READERS: whole(1, 1_000).prefault("12").meta(about("most connections to PostgreSQL that a process reads by; workers share them out")),
-  DATABASE_WRITERS: whole(1, 1_000).prefault("8").meta(about("most connections to PostgreSQL that a process writes by; workers share them out")),
+  DATABASE_READERS: whole(1, 1_000).prefault("12").meta(about("most connections to a PostgreSQL server that a process reads by; workers share them out")),
+  DATABASE_WRITERS: whole(1, 1_000).prefault("8").meta(about("most connections to a PostgreSQL server that a process writes by; workers share them out")),
+  DATABASE_SERVERS: databaseServers.optional().meta(about("further PostgreSQL servers for shops beside `DATABASE_URL`'s, by names of yours: `b=postgresql://… c=postgresql://…`", "all shops are on `DATABASE_URL`'s")),
+  DIRECT_DATABASE_SERVERS: databaseServers.optional().meta(about("the servers themselves, in the same form, where `DATABASE_SERVERS` leads through a pooler", "`DATABASE_SERVERS`")),
+  NEW_SHOPS_ON: text.prefault(OWN_SERVER).meta(about("the server of `DATABASE_SERVERS` that new shops are made on; `main` is `DATABASE_URL`'s own")),
   PHOTO_STORE_URL: store.optional().meta(about("an S3-compatible store that photos are kept in, such as `https://store.example`; the four settings after it go with it", "photos are kept in `DATA_DIR/files`")),
   PHOTO_STORE_BUCKET: bucketName.optional().meta(about("the bucket in that store; it has to be there")),
   PHOTO_STORE_REGION: region.optional().meta(about("the region that the store signs by; `us-east-1` for stores that know none")),
@@ -144,7 +148,14 @@ export const SettingsSchema = z
     path: ["DATABASE_URL"],
     message: "is needed with DIRECT_DATABASE_URL: the address of the pooler.",
     when: () => true,
-  });
+  })
+  .superRefine(
+    (given, context) => {
+      for (const { setting, message } of serverFaults(given))
+        context.addIssue({ code: "custom", path: [setting], message });
+    },
+    { when: () => true },
+  );
 
 export type Configuration = z.output<typeof SettingsSchema>;
 

@@ -197,22 +197,22 @@ function shared(provider: Provider, kind: DatabaseKind, built: Built): SharedCli
   return found;
 }
 
-export function postgresClient(kind: "directory", url: string, schema: string, use: Use): DirectoryClient;
+export function postgresClient(kind: "directory", server: string, schema: string, use: Use): DirectoryClient;
 export function postgresClient(
   kind: "shop",
-  url: string,
+  server: string,
   schema: string,
   use: Use,
   ready?: Ready,
 ): ShopClient;
 export function postgresClient(
   kind: DatabaseKind,
-  url: string,
+  server: string,
   schema: string,
   use: Use,
   ready: Ready = atOnce,
 ): DirectoryClient | ShopClient {
-  const adapter = new PrismaPg(pool(url, use), { schema });
+  const adapter = new PrismaPg(pool(server, use), { schema });
   const { provider, adapterName } = adapter;
   const connectionInfo = { schemaName: ANY_SCHEMA, supportsRelationJoins: true };
   const client = shared("postgresql", kind, { provider, adapterName, connectionInfo }).on(async () => {

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { type DirectoryClient, postgresClient, sqliteClient } from "./clients";
 import type { FolderLock } from "./folderLock";
-import { dataFolder, pooledUrl } from "./folders";
+import { dataFolder, postgresUrl } from "./folders";
 import type { Prisma } from "./generated/sqlite/directory/client";
 import { holdDataFolder } from "./inUse";
 import { joinedReads } from "./joined/reads";
@@ -41,11 +41,10 @@ function joined(store: Directory): Directory {
 }
 
 function open(): Directory {
-  const url = pooledUrl();
-  if (url)
+  if (postgresUrl())
     return postgresStore<DirectoryClient, DirectoryTx>(
-      postgresClient("directory", url, "directory", "read"),
-      postgresClient("directory", url, "directory", "write"),
+      postgresClient("directory", "", "directory", "read"),
+      postgresClient("directory", "", "directory", "write"),
     );
   // Whoever has opened the directory uses the folder: nothing is put back under it meanwhile.
   kept.throttlewrightInUse ??= holdDataFolder();

@@ -1,4 +1,5 @@
 import { type DirectoryTx, directory } from "./directory";
+import type { ShopPlace } from "./servers";
 
 /** The works that others than a shop's own changes make due, by name: what sends mail, and what brings its people in line. */
 export const SENDING = "mail";
@@ -15,10 +16,8 @@ export interface KnownWork {
   readonly inSamples: boolean;
 }
 
-export interface DueShop {
+export interface DueShop extends ShopPlace {
   readonly id: string;
-  readonly slug: string;
-  readonly database: string;
   /** How the shop stood when it was taken up: see `keepLooks`. */
   readonly changes: number;
   readonly looks: number;
@@ -67,6 +66,7 @@ const placeWith = (works: string[]) =>
     id: true,
     slug: true,
     database: true,
+    server: true,
     changes: true,
     dueWorks: {
       where: { work: { in: works } },

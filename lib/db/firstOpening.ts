@@ -9,6 +9,8 @@ import { noteLevel } from "./levels";
 import { migrationNames, refuseNewer } from "./migrations";
 import { ownScript } from "./ownScript";
 import { Remembered } from "./remembered";
+import { serverFault } from "./serverFaults";
+import { type ShopPlace, schemaSaid } from "./servers";
 import { type ShopFault, ShopShut, sicknessOf } from "./shopFaults";
 
 /** What the process that brings shops up to date is asked, and what it answers. */
@@ -24,11 +26,6 @@ export interface AnsweredApart {
 }
 
 type Shut = (fault: Omit<ShopFault, "since">) => void;
-interface Place {
-  readonly slug: string;
-  readonly database: string;
-}
-
 interface Apart {
   readonly child: ChildProcess;
   readonly waiting: Map<number, (answer: AnsweredApart) => void>;
@@ -53,7 +50,7 @@ const current = kept.throttlewrightUpToDate;
  * Waits until a shop's database is up to date, before it is first opened in this process: whoever asks meanwhile waits for the same.
  * One that cannot be brought up to date is shut, and ShopShut thrown.
  */
-export async function upToDate(shop: Place, where: MigrationTarget, shut: Shut): Promise<void> {
+export async function upToDate(shop: ShopPlace, where: MigrationTarget, shut: Shut): Promise<void> {
   const key = keyOf(where);
   if (current.has(key)) return;
   const opening = openings.get(key) ?? demandUpToDate(shop, where, shut);
@@ -73,14 +70,15 @@ function keyOf(where: MigrationTarget): string {
   return `${where.file} ${found?.ino} ${found?.birthtimeMs}`;
 }
 
-async function demandUpToDate(shop: Place, where: MigrationTarget, shut: Shut): Promise<void> {
-  const place = where.provider === "sqlite" ? where.file : `schema ${where.schema}`;
+async function demandUpToDate(shop: ShopPlace, where: MigrationTarget, shut: Shut): Promise<void> {
+  const { slug, database, server } = shop;
+  const place = where.provider === "sqlite" ? where.file : schemaSaid(shop);
   const refuse = (fault: Pick<ShopFault, "reason" | "lasting">): never => {
-    shut({ ...shop, place, ...fault });
+    shut({ slug, database, place, ...fault });
     throw new ShopShut();
   };
-  const state = await stateOf(where).catch((cause: unknown) => {
-    const sick = sicknessOf(cause);
+  const state = await stateOf(where).catch(async (cause: unknown) => {
+    const sick = sicknessOf(cause) ?? (await serverFault(server, true));
     if (sick) return refuse(sick);
     throw cause;
   });
@@ -88,7 +86,8 @@ async function demandUpToDate(shop: Place, where: MigrationTarget, shut: Shut): 
   let migrated = false;
   if (state === "behind") {
     const { applied, fault } = await apart(where, shop.slug);
-    if (fault) refuse(fault);
+    // Where its server went meanwhile, that is what is wrong, and may pass.
+    if (fault) refuse((await serverFault(server, true)) ?? fault);
     migrated = applied.length > 0;
     log().info({ shop: shop.slug, applied }, "A shop's database was brought up to date.");
   } else if (state !== "current") refuse({ reason: state.newer, lasting: true });

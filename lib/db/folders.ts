@@ -17,15 +17,13 @@ export function dataFolder(): string {
   return resolve(projectRoot, configuration().DATA_DIR);
 }
 
-/** Where PostgreSQL itself is, past any pooler: for what needs a session. Undefined where SQLite files are used. */
+/**
+ * Where the directory's PostgreSQL server is, past any pooler: for what needs a session. Undefined where SQLite files are used. Where a
+ * shop is: servers.ts.
+ */
 export function postgresUrl(): string | undefined {
   const { DATABASE_URL, DIRECT_DATABASE_URL } = configuration();
   return DIRECT_DATABASE_URL ?? DATABASE_URL;
-}
-
-/** Where requests reach PostgreSQL, which may be a pooler that gives a session for a transaction only. */
-export function pooledUrl(): string | undefined {
-  return configuration().DATABASE_URL;
 }
 
 /** Where exports of whole shops are kept until they are fetched. Several app processes share it by sharing the folder. */

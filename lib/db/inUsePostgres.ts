@@ -51,19 +51,19 @@ async function held(url: string): Promise<pg.Client> {
   if (rows[0]?.held) return client;
   await client.end();
   throw new Refusal(
-    "A restore is running on this database.",
+    "A restore, or a move of a shop, is running on this database.",
     "Wait until it has ended. Nothing was changed.",
   );
 }
 
-/** Runs a restore while no server uses the database. */
-export function withDatabaseAlone<T>(url: string, run: () => Promise<T>): Promise<T> {
+/** Runs a restore, or what else `act` says, while no server uses the installation whose directory is there. */
+export function withDatabaseAlone<T>(url: string, run: () => Promise<T>, act = "restore"): Promise<T> {
   return inPostgres(url, async (client) => {
     const { rows } = await client.query<{ held: boolean }>(`SELECT pg_try_advisory_lock(${KEY}) AS held`);
     if (rows[0]?.held) return run();
     throw new Refusal(
       "A server, or another restore, is using this database.",
-      "Stop it on every machine, then restore. Nothing was changed.",
+      `Stop it on every machine, then ${act}. Nothing was changed.`,
     );
   });
 }

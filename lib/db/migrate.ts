@@ -11,7 +11,9 @@ import { newestLevel, noteLevel } from "./levels";
 import { applyMigrations, migrationNames, refuseNewer } from "./migrations";
 import { inPostgres } from "./postgres";
 import type { DatabaseKind } from "./schemaFiles";
-import { shopFile } from "./shop";
+import { serverFault, serverUnknown } from "./serverFaults";
+import { type DatabasePlace, directUrl, type ShopPlace, schemaSaid } from "./servers";
+import { shopFile, shutFor } from "./shop";
 import { hasTables, type ShopFault, shutShop, sicknessOf } from "./shopFaults";
 import { createSchema } from "./shopSchema";
 import { keepWriteAheadLog, shopTemplate } from "./template";
@@ -28,26 +30,32 @@ export async function migrateAll(progress: (line: string) => void = () => {}): P
   await oneAtATime(async () => {
     await migrateDirectory(progress);
     const shops = await directory().read.shop.findMany({
-      select: { database: true, slug: true },
+      select: { database: true, slug: true, server: true },
       orderBy: { id: "asc" },
     });
-    for (const shop of shops) {
-      const where = place("shop", shop.database);
-      try {
-        const names = await migrateShop(where, shop.slug, progress);
-        await noteLevel(shop.database, names.length > 0);
-      } catch (cause) {
-        shutShop({ ...shop, place: nameOf(where), ...faultIn(cause) });
-      }
-    }
+    for (const shop of shops) await migrateOrShut(shop, progress);
   });
+}
+
+async function migrateOrShut(shop: ShopPlace, progress: (line: string) => void): Promise<void> {
+  const { slug, database, server } = shop;
+  const away = await serverFault(server);
+  if (away) return shutFor(shop, away);
+  try {
+    const names = await migrateShop(targetOf(shop), slug, progress);
+    await noteLevel(database, names.length > 0);
+  } catch (cause) {
+    const place = postgresUrl() ? schemaSaid(shop) : shopFile(database);
+    shutShop({ slug, database, place, ...((await serverFault(server, true)) ?? faultIn(cause)) });
+  }
 }
 
 /** What the start does: the directory is brought up to date, a shop when it is first opened. Answers how many shops wait for that. */
 export async function checkShops(progress: (line: string) => void = () => {}): Promise<number> {
   mkdirSync(join(dataFolder(), "shops"), { recursive: true });
   await oneAtATime(() => migrateDirectory(progress));
-  if (!postgresUrl()) await lookAtFiles();
+  if (postgresUrl()) await lookAtServers();
+  else await lookAtFiles();
   return directory().read.shop.count({
     where: { closedAt: null, level: { not: newestLevel() } },
   });
@@ -60,14 +68,33 @@ export async function checkShops(progress: (line: string) => void = () => {}): P
 async function lookAtFiles(): Promise<void> {
   const shops = await directory().read.shop.findMany({
     where: { closedAt: null },
-    select: { database: true, slug: true },
+    select: { database: true, slug: true, server: true },
     orderBy: { id: "asc" },
   });
   const there = new Set(readdirSync(join(dataFolder(), "shops")));
-  for (const shop of shops)
-    if (!there.has(`${shop.database}.sqlite`))
-      shutShop({ ...shop, place: shopFile(shop.database), ...faultIn(notThere()) });
-    else if (there.has(`${shop.database}.sqlite-wal`)) noteChange(shop.database, new Date());
+  for (const shop of shops) {
+    const { slug, database, server } = shop;
+    if (server !== "") shutFor(shop, serverUnknown(server));
+    else if (!there.has(`${database}.sqlite`))
+      shutShop({ slug, database, place: shopFile(database), ...faultIn(notThere()) });
+    else if (there.has(`${database}.sqlite-wal`)) noteChange(database, new Date());
+  }
+}
+
+/** Shuts the shops of servers that the settings do not name, or that do not answer: the others are not kept waiting. */
+async function lookAtServers(): Promise<void> {
+  const { read } = directory();
+  const servers = await read.shop.groupBy({ by: ["server"], where: { closedAt: null, server: { not: "" } } });
+  for (const { server } of servers) {
+    const away = await serverFault(server);
+    if (!away) continue;
+    const shops = await read.shop.findMany({
+      where: { closedAt: null, server },
+      select: { database: true, slug: true, server: true },
+      orderBy: { id: "asc" },
+    });
+    for (const shop of shops) shutFor(shop, away);
+  }
 }
 
 /** Brings one shop's database up to date, one process at a time. Answers what was applied. */
@@ -91,7 +118,7 @@ export async function migrateShop(
 
 async function migrateDirectory(progress: (line: string) => void): Promise<void> {
   try {
-    await migrateOne("directory", place("directory", "directory"), progress, "directory");
+    await migrateOne("directory", directoryTarget(), progress, "directory");
   } catch (cause) {
     const sick = sicknessOf(cause);
     if (!sick || cause instanceof Refusal) throw cause;
@@ -125,10 +152,7 @@ export function faultIn(cause: unknown): Pick<ShopFault, "reason" | "lasting"> {
 
 const firstLine = (text: string) => (text.trim().split("\n", 1)[0] ?? "").slice(0, 300);
 
-const nameOf = (where: MigrationTarget) =>
-  where.provider === "sqlite" ? where.file : `schema ${where.schema}`;
-
-/** Several app processes may start against one PostgreSQL server: the first migrates, the others wait for it. */
+/** Several app processes may start against one installation: the first migrates, the others wait for it, on the directory's server. */
 export async function oneAtATime(run: () => Promise<void>): Promise<void> {
   const url = postgresUrl();
   if (!url) return run();
@@ -140,8 +164,8 @@ export async function oneAtATime(run: () => Promise<void>): Promise<void> {
 }
 
 /** Makes the database of a new shop, like an empty, migrated template. */
-export async function createShopDatabase(database: string): Promise<void> {
-  const url = postgresUrl();
+export async function createShopDatabase({ database, server }: DatabasePlace): Promise<void> {
+  const url = directUrl(server);
   if (url) {
     if ((await appliedInSchema(url, database)).length)
       throw new Error(`Shop database ${database} exists already.`);
@@ -156,14 +180,18 @@ export async function createShopDatabase(database: string): Promise<void> {
  * Makes a shop's database as an earlier version had it: with the migrations up to `level`. Answers what brings it up to date.
  * Refuses a level that this version does not know.
  */
-export async function createShopDatabaseAt(database: string, level: string): Promise<() => Promise<void>> {
-  const where = place("shop", database);
+export async function createShopDatabaseAt(
+  place: DatabasePlace,
+  level: string,
+): Promise<() => Promise<void>> {
+  const { database } = place;
+  const where = targetOf(place);
   const [ours, theirs] = [migrationNames("shop", "sqlite"), migrationNames("shop", "postgresql")];
   if (!theirs.includes(level)) refuseNewer("shop", "sqlite", [level]);
   // What one kind alone has says nothing of the rows.
   const shared = ours.filter((name) => theirs.includes(name));
   if (level >= (shared.at(-1) ?? "")) {
-    await createShopDatabase(database);
+    await createShopDatabase(place);
     return async () => undefined;
   }
   if (where.provider === "sqlite") {
@@ -175,10 +203,18 @@ export async function createShopDatabaseAt(database: string, level: string): Pro
   return () => migrateOne("shop", where, () => {}, database);
 }
 
-function place(kind: DatabaseKind, database: string): MigrationTarget {
+function directoryTarget(): MigrationTarget {
   const url = postgresUrl();
-  if (url) return { provider: "postgresql", url, schema: database };
-  return { provider: "sqlite", file: kind === "directory" ? directoryFile() : shopFile(database) };
+  return url
+    ? { provider: "postgresql", url, schema: "directory" }
+    : { provider: "sqlite", file: directoryFile() };
+}
+
+function targetOf({ database, server }: DatabasePlace): MigrationTarget {
+  const url = directUrl(server);
+  return url
+    ? { provider: "postgresql", url, schema: database }
+    : { provider: "sqlite", file: shopFile(database) };
 }
 
 async function migrateOne(

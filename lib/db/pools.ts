@@ -1,40 +1,60 @@
+import { setTimeout as pause } from "node:timers/promises";
 import pg from "pg";
 import { configuration } from "@/lib/configuration/configuration";
 import { log } from "@/lib/log/log";
+import { CONNECT_MS } from "./postgres";
+import { demandAddress, serverSaid } from "./servers";
 
 export type Use = "read" | "write";
 
-const kept = globalThis as unknown as { throttlewrightPools?: Partial<Record<Use, pg.Pool>> };
+const GOODBYE_MS = 5_000;
 
-/** One pool for reads and one for writes serve every schema. */
-export function pool(url: string, use: Use): pg.Pool {
-  kept.throttlewrightPools ??= {};
-  kept.throttlewrightPools[use] ??= opened(url, use);
-  return kept.throttlewrightPools[use];
+const kept = globalThis as unknown as { throttlewrightPools?: Map<string, pg.Pool> };
+
+/** One pool for reads and one for writes serve every schema of a server. */
+export function pool(server: string, use: Use): pg.Pool {
+  kept.throttlewrightPools ??= new Map();
+  const key = `${use} ${server}`;
+  const found = kept.throttlewrightPools.get(key) ?? opened(server, use);
+  kept.throttlewrightPools.set(key, found);
+  return found;
 }
 
-function opened(url: string, use: Use): pg.Pool {
-  const { DATABASE_READERS, DATABASE_WRITERS, DIRECT_DATABASE_URL } = configuration();
+/** The pool's own bound counts the wait for a connection of others too: this one is of connecting alone. */
+class PatientClient extends pg.Client {
+  constructor(config?: pg.ClientConfig) {
+    super({ ...config, connectionTimeoutMillis: CONNECT_MS });
+  }
+}
+
+function opened(server: string, use: Use): pg.Pool {
+  const { DATABASE_READERS, DATABASE_WRITERS } = configuration();
+  const { pooled, behindPooler } = demandAddress(server);
   const made = new pg.Pool({
-    connectionString: url,
+    connectionString: pooled,
+    Client: PatientClient,
     max: use === "read" ? DATABASE_READERS : DATABASE_WRITERS,
     onConnect: async (client) => {
       bounded(client, use);
       // The server itself refuses a write on a reader. Behind a pooler a session is anybody's, and must stay as it is.
-      if (use === "read" && DIRECT_DATABASE_URL === undefined)
-        await client.query("SET default_transaction_read_only = on");
+      if (use === "read" && !behindPooler) await client.query("SET default_transaction_read_only = on");
     },
   });
   // Each open shop listens to the pool; the count is bounded by SHOPS_OPEN.
   made.setMaxListeners(0);
-  made.on("error", (cause) => log().warn({ err: cause }, "PostgreSQL closed an idle connection."));
+  made.on("error", (cause) =>
+    log().warn({ err: cause, server: serverSaid(server) }, "PostgreSQL closed an idle connection."),
+  );
   return made;
 }
 
 export async function closePool(): Promise<void> {
-  const open = Object.values(kept.throttlewrightPools ?? {});
+  const open = [...(kept.throttlewrightPools?.values() ?? [])];
   delete kept.throttlewrightPools;
-  for (const one of open) await one.end();
+  // A machine that has gone does not say good-bye: the others are not kept waiting for it, nor is the end of the process.
+  await Promise.all(
+    open.map((one) => Promise.race([one.end(), pause(GOODBYE_MS, undefined, { ref: false })])),
+  );
 }
 
 /**

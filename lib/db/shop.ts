@@ -5,8 +5,10 @@ import { configuration } from "../configuration/configuration";
 import { postgresClient, type ShopClient, sqliteClient } from "./clients";
 import type { MigrationTarget } from "./engine";
 import { upToDate } from "./firstOpening";
-import { dataFolder, pooledUrl, postgresUrl } from "./folders";
+import { dataFolder } from "./folders";
 import type { Prisma } from "./generated/sqlite/shop/client";
+import { type ServerFault, serverUnknown } from "./serverFaults";
+import { addressOf, type ShopPlace, schemaSaid } from "./servers";
 import { faultOf, ShopShut, shutShop, sicknessOf } from "./shopFaults";
 import { shopsThatFit } from "./shopsThatFit";
 import { postgresStore, type Store, sqliteStore } from "./store";
@@ -25,12 +27,9 @@ export interface Actor {
 }
 
 /** All that lib/data needs of one shop: its database, who acts, and when. */
-export interface ShopHandle {
-  readonly slug: string;
+export interface ShopHandle extends ShopPlace {
   /** The folder of its pictures: for lib/outside/fileStore. */
   readonly files: string;
-  /** Its file's name, or its schema's on PostgreSQL: what a raw query is qualified with. */
-  readonly database: string;
   readonly read: ShopReader;
   write<T>(run: (tx: ShopTx) => Promise<T>): Promise<T>;
   readonly by: Actor;
@@ -55,15 +54,16 @@ export function shopFile(database: string): string {
 }
 
 /**
- * The database of one shop, from the pool; throws ShopShut where it cannot be opened. `database` is Shop.database of the
- * directory, never a request's words.
+ * The database of one shop, from the pool; throws ShopShut where it cannot be opened. Its place is what the directory says, never a
+ * request's words.
  */
-export function shopStore(database: string, slug = database): ShopStore {
+export function shopStore(place: ShopPlace): ShopStore {
+  const { database } = place;
   if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
   if (faultOf(database)) throw new ShopShut();
   const shops = kept.throttlewrightShops as Map<string, Opened>;
   const found = shops.get(database);
-  const opened = found ?? { store: open(database, slug), usedAt: 0 };
+  const opened = found ?? { store: open(place), usedAt: 0 };
   opened.usedAt = performance.now();
   // Deleting and setting again keeps the map in order of use.
   shops.delete(database);
@@ -141,19 +141,24 @@ function closeBehind(database: string, opened: Opened): void {
     .catch((cause: unknown) => log().error({ database, err: cause }, "Closing a shop's database failed."));
 }
 
-function open(database: string, slug: string): ShopStore {
-  const url = pooledUrl();
-  const ready = (where: MigrationTarget) => () => upToDate({ slug, database }, where, shut);
-  if (url) {
-    const schema = ready({ provider: "postgresql", url: postgresUrl() ?? url, schema: database });
+function open(shop: ShopPlace): ShopStore {
+  const { slug, database, server } = shop;
+  const address = addressOf(server);
+  const ready = (where: MigrationTarget) => () => upToDate(shop, where, shut);
+  if (address) {
+    const schema = ready({ provider: "postgresql", url: address.direct, schema: database });
     return postgresStore<ShopClient, ShopTx>(
-      postgresClient("shop", url, database, "read", schema),
-      postgresClient("shop", url, database, "write", schema),
+      postgresClient("shop", server, database, "read", schema),
+      postgresClient("shop", server, database, "write", schema),
       // LOCK TABLE takes no snapshot, so what the transaction sees begins after its turn has come; no other
       // table would do as well, since this one is never vacuumed or read by requests.
       (tx) =>
         tx.$executeRawUnsafe(`LOCK TABLE "${database}"."_prisma_migrations" IN SHARE ROW EXCLUSIVE MODE`),
     );
+  }
+  if (server !== "") {
+    shutFor(shop, serverUnknown(server));
+    throw new ShopShut();
   }
   const place = shopFile(database);
   const failed = (cause: unknown) => {
@@ -169,6 +174,14 @@ function open(database: string, slug: string): ShopStore {
   const writer = sqliteClient("shop", place, false, failed, file);
   const reader = sqliteClient("shop", place, true, failed, file);
   return sqliteStore<ShopClient, ShopTx>(reader, writer);
+}
+
+/** Shuts a shop for what is wrong with its server. */
+export function shutFor(shop: ShopPlace, fault: ServerFault): void {
+  const { slug, database } = shop;
+  // Said again and again, it would never be time to try again.
+  if (faultOf(database)?.reason === fault.reason) return;
+  shut({ slug, database, place: schemaSaid(shop), ...fault });
 }
 
 /** Shuts a shop whose database shows itself damaged or not to be opened: its connections close once nobody is in them. */

@@ -6,7 +6,7 @@ import { inPostgres } from "./postgres";
 export interface ShopFault {
   readonly slug: string;
   readonly database: string;
-  /** Its file, or its schema on PostgreSQL. */
+  /** Its file, or its schema on PostgreSQL with its server. */
   readonly place: string;
   readonly reason: string;
   readonly since: Date;

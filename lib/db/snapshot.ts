@@ -1,5 +1,5 @@
 import { postgresClient, type ShopClient } from "./clients";
-import { pooledUrl } from "./folders";
+import type { DatabasePlace } from "./servers";
 
 /** How many rows each table of a schema has, by its name; tables without rows as well. */
 export type Rows = Readonly<Record<string, number>>;
@@ -15,10 +15,10 @@ type Reader = Pick<ShopClient, "$queryRawUnsafe">;
  */
 export async function inSnapshot<T>(
   kind: "shop" | "directory",
-  schema: string,
+  { database, server }: DatabasePlace,
   use: (read: ShopClient, snapshot: string) => Promise<T>,
 ): Promise<T> {
-  const client = postgresClient(kind as "shop", pooledUrl() ?? "", schema, "read");
+  const client = postgresClient(kind as "shop", server, database, "read");
   try {
     return await client.$transaction(
       async (tx) => {

@@ -107,7 +107,7 @@ async function find(
   if (!SHAPE.test(token)) return "unknown";
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
-    select: { slug: true, name: true, database: true, sample: true },
+    select: { slug: true, name: true, database: true, server: true, sample: true },
   });
   if (!place) return "unknown";
   noteRequest({ shop: slug });

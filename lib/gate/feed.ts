@@ -31,7 +31,7 @@ async function find(slug: string, token: string, now: Date): Promise<OpenedFeed 
   if (!SHAPE.test(token)) return null;
   const place = await directory().read.shop.findFirst({
     where: { slug, closedAt: null },
-    select: { slug: true, name: true, database: true },
+    select: { slug: true, name: true, database: true, server: true },
   });
   if (!place) return null;
   noteRequest({ shop: slug });

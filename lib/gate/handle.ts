@@ -1,10 +1,11 @@
 import { noteChange } from "@/lib/db/changes";
 import { filesFolder } from "@/lib/db/folders";
 import { joinedReads } from "@/lib/db/joined/reads";
+import type { ShopPlace } from "@/lib/db/servers";
 import { type Actor, type ShopHandle, shopStore } from "@/lib/db/shop";
 
 /** The only place where a shop's database is obtained: everything else is handed one. What is written through it is noted for the rounds. */
-export function handleFor(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
+export function handleFor(shop: ShopPlace, by: Actor, now: Date): ShopHandle {
   const handle = roundHandle(shop, by, now);
   const write: ShopHandle["write"] = async (run) => {
     const answer = await handle.write(run);
@@ -15,12 +16,12 @@ export function handleFor(shop: { slug: string; database: string }, by: Actor, n
 }
 
 /** For the rounds themselves: each of them says what its own writes make due, or they would wake each other for ever. */
-export function roundHandle(shop: { slug: string; database: string }, by: Actor, now: Date): ShopHandle {
-  const store = shopStore(shop.database, shop.slug);
-  const { slug, database } = shop;
+export function roundHandle(shop: ShopPlace, by: Actor, now: Date): ShopHandle {
+  const store = shopStore(shop);
+  const { slug, database, server } = shop;
   const files = filesFolder(database);
   const read = joinedReads(store.read, "shop", database);
-  return { slug, database, files, read, write: (run) => store.write(run), by, now };
+  return { slug, database, server, files, read, write: (run) => store.write(run), by, now };
 }
 
 /** Acts as the product itself: migrations of data, demo shops, scheduled work. */

@@ -46,7 +46,15 @@ export const enter = cache(async (slug: string): Promise<OpenShop | Exclude<Clos
     select: {
       role: true,
       shop: {
-        select: { id: true, slug: true, name: true, database: true, sample: true, ownersNeedFactor: true },
+        select: {
+          id: true,
+          slug: true,
+          name: true,
+          database: true,
+          server: true,
+          sample: true,
+          ownersNeedFactor: true,
+        },
       },
     },
     orderBy: { id: "asc" },

@@ -44,7 +44,7 @@ function create(
       owner,
       most: configuration().SHOPS_PER_PERSON,
       // Its name in addresses is decided as it enters the directory; until then the database's stands in.
-      prepare: (database) => prepare(handleFor({ slug: database, database }, by, now)),
+      prepare: (place) => prepare(handleFor(place, by, now)),
     },
     now,
   );

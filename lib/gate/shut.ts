@@ -1,15 +1,13 @@
 import { directory } from "@/lib/db/directory";
-import { postgresUrl } from "@/lib/db/folders";
-import { shut } from "@/lib/db/shop";
+import { serverFault } from "@/lib/db/serverFaults";
+import { addressOf, type ShopPlace, schemaSaid } from "@/lib/db/servers";
+import { shut, shutFor } from "@/lib/db/shop";
 import { faultOf, ShopShut, schemaIsGone } from "@/lib/db/shopFaults";
 
-interface Place {
-  readonly slug: string;
-  readonly database: string;
-}
-
 /** Runs what first asks a shop's database; "shut" where that shows that the shop cannot be opened. Other failures go on. */
-export async function orShut<T>(place: Place, run: () => Promise<T>): Promise<T | "shut"> {
+export async function orShut<T>(place: ShopPlace, run: () => Promise<T>): Promise<T | "shut"> {
+  // Most shops are on DATABASE_URL's own server, which was asked for them just now.
+  if (place.server !== "" && (await isAway(place, false))) return "shut";
   try {
     return await run();
   } catch (cause) {
@@ -19,12 +17,21 @@ export async function orShut<T>(place: Place, run: () => Promise<T>): Promise<T 
 }
 
 /** Whether a failure in a shop came of its database: that is then shut, or was by whoever met it first. */
-async function isShutNow(place: Place, cause: unknown): Promise<boolean> {
-  if (cause instanceof ShopShut || faultOf(place.database)) return true;
-  const url = postgresUrl();
-  if (!url || !(await schemaIsGone(url, place.database, cause))) return false;
-  shut({ ...place, place: `schema ${place.database}`, reason: "Its schema is missing.", lasting: false });
+async function isShutNow(place: ShopPlace, cause: unknown): Promise<boolean> {
+  const { slug, database, server } = place;
+  if (cause instanceof ShopShut || faultOf(database)) return true;
+  if (await isAway(place, true)) return true;
+  const url = addressOf(server)?.direct;
+  if (!url || !(await schemaIsGone(url, database, cause))) return false;
+  shut({ slug, database, place: schemaSaid(place), reason: "Its schema is missing.", lasting: false });
   return true;
+}
+
+/** Whether a shop's server is not to be used now: the shop is then shut, instead of whoever asks waiting for it. */
+async function isAway(place: ShopPlace, afresh: boolean): Promise<boolean> {
+  const fault = await serverFault(place.server, afresh);
+  if (fault) shutFor(place, fault);
+  return fault !== null;
 }
 
 /** Why a shop of this person is shut, in a sentence. Whoever asks has been found to belong to it. */

@@ -15,6 +15,7 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
+import { demandAddress } from "@/lib/db/servers";
 import { closeShop, closeShops } from "@/lib/db/shop";
 import { dropSchema } from "@/lib/db/shopSchema";
 import { withDeadline } from "@/lib/workers/pool";
@@ -116,27 +117,24 @@ async function inSchemas(
   await inPostgres(url, async (client) => {
     await client.query("SELECT pg_advisory_lock(hashtext('throttlewright demo'))");
     if (!(await wantsDemo())) return;
-    if (await isUnfinished()) await takeAway(people, (schema) => dropSchema(url, schema));
+    if (await isUnfinished()) await takeAway(people);
     await event(BEGUN);
     await build(now);
     await event(BUILT);
   });
 }
 
-async function takeAway(
-  people: readonly string[],
-  drop: (schema: string) => Promise<unknown>,
-): Promise<void> {
+async function takeAway(people: readonly string[]): Promise<void> {
   const theirs = { memberships: { some: { person: { email: { in: [...people] } } } } };
   const shops = await directory().read.shop.findMany({
     where: theirs,
-    select: { id: true, database: true },
+    select: { id: true, database: true, server: true },
     orderBy: { id: "asc" },
   });
-  for (const { database } of shops) {
+  for (const { database, server } of shops) {
     if (!/^[a-z0-9_]+$/.test(database)) throw new Error("Not a database name.");
     await closeShop(database);
-    await drop(database);
+    await dropSchema(demandAddress(server).direct, database);
   }
   await directory().write(async (tx) => {
     await tx.shop.deleteMany({ where: { id: { in: shops.map((shop) => shop.id) } } });

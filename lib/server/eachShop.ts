@@ -8,7 +8,10 @@ import {
   makeDueIn,
   SENDING,
 } from "@/lib/db/due";
-import { closeUnlessUsed, isShopOpen, type ShopHandle } from "@/lib/db/shop";
+import { serverFault } from "@/lib/db/serverFaults";
+import type { ShopPlace } from "@/lib/db/servers";
+import { closeUnlessUsed, isShopOpen, type ShopHandle, shutFor } from "@/lib/db/shop";
+import { ShopShut } from "@/lib/db/shopFaults";
 import { inTurn } from "@/lib/db/turns";
 import { roundHandle, SYSTEM } from "@/lib/gate/handle";
 import { log, logged } from "@/lib/log/log";
@@ -116,10 +119,16 @@ export async function lookIn<T>(shop: DueShop, handle: ShopHandle, work: ShopWor
 
 /** Runs `run` with a shop's handle, and leaves the shop open only where it was: else rounds would push those that people are in out of the pool. */
 export async function inShop<T>(
-  shop: Pick<DueShop, "slug" | "database">,
+  shop: ShopPlace,
   now: Date,
   run: (handle: ShopHandle) => Promise<T>,
 ): Promise<T> {
+  // A round does not wait for a server that has gone, shop after shop.
+  const away = await serverFault(shop.server);
+  if (away) {
+    shutFor(shop, away);
+    throw new ShopShut();
+  }
   const wasOpen = isShopOpen(shop.database);
   const handle = roundHandle(shop, SYSTEM, now);
   const opened = performance.now();

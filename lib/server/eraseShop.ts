@@ -20,8 +20,12 @@ await command(async () => {
       `To erase it for good, give its name too: --name "${shop.name}".`,
       "Nothing was erased.",
     );
-  await eraseWhole(shop.id, new Date());
+  const wholly = await eraseWhole(shop.id, new Date());
   say(`${slug} is erased: its records, its pictures and who belonged to it. People keep their accounts.`);
+  if (!wholly)
+    say(
+      "A database server is away: what it has of the shop is cleared away by the server's rounds once it answers.",
+    );
   say("Backups and exports that were made before still hold it: backups go as they age.");
   return 0;
 });

@@ -17,7 +17,7 @@ await command(async () => {
     throw new Refusal(`The file ${file} is there already.`, "Name one that is not. Nothing was written.");
   const shop = await directory().read.shop.findUnique({
     where: { slug },
-    select: { slug: true, name: true, database: true },
+    select: { slug: true, name: true, database: true, server: true },
   });
   if (!shop) throw new Refusal(`There is no shop “${slug}” here.`, USE);
   const { tables, files, missingPhotos } = await exportShop(shop, file, new Date());

@@ -4,6 +4,8 @@ import { generateClients } from "@/lib/db/cli/generate";
 import { postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder, takeDataFolderAlone } from "@/lib/db/inUse";
 import { holdDatabase } from "@/lib/db/inUsePostgres";
+import { serverFault } from "@/lib/db/serverFaults";
+import { demandAddress, newShopsOn } from "@/lib/db/servers";
 import type { ShopFault } from "@/lib/db/shopFaults";
 import { say } from "@/lib/log/say";
 import { ensureBuild } from "./build";
@@ -43,7 +45,6 @@ export async function prepare(dev: boolean): Promise<Prepared> {
     const { checkShops } = await import("@/lib/db/migrate");
     const { shopFaults } = await import("@/lib/db/shopFaults");
     const { shopTemplate } = await import("@/lib/db/template");
-    const { readySchema } = await import("@/lib/db/shopSchema");
     await phase("Databases", async () => {
       const lines: string[] = [];
       const waiting = await checkShops((line) => lines.push(line));
@@ -57,12 +58,19 @@ export async function prepare(dev: boolean): Promise<Prepared> {
     building?.catch(() => undefined);
     const signIns = DEMO ? await demo() : [];
     // Made now, or the first sign-up would wait for it and everyone else with it.
-    await (url ? readySchema(url) : shopTemplate());
+    await (url ? readyForShops() : shopTemplate());
     if (building) await phase("Production build", () => building);
     return { signIns, faults: shopFaults(), compiled: compiledFolder(join(projectRoot, NEXT_DIST)) };
   } finally {
     await inUse.release();
   }
+}
+
+/** Where new shops go; a server that does not answer keeps nobody from those of the others. */
+async function readyForShops(): Promise<void> {
+  const { readySchema } = await import("@/lib/db/shopSchema");
+  const server = newShopsOn();
+  if (!(await serverFault(server))) await readySchema(demandAddress(server).direct);
 }
 
 /** A restore that was cut off between two of its moves is carried to its end before anything is opened. */
@@ -85,6 +93,11 @@ async function demo(): Promise<string[]> {
   const { buildDemo, demoSignIns } = await import("@/demo/build");
   const { DEMO_EMAILS } = await import("@/demo/signIns");
   if (await wantsDemo())
-    await phase("Demo shops", () => makeDemo(buildDemo, new Date(), DEMO_EMAILS).then(() => "built"));
+    await phase("Demo shops", async () => {
+      const away = await serverFault(newShopsOn());
+      if (away) return `left for a later start: the database server ${newShopsOn()} cannot be used`;
+      await makeDemo(buildDemo, new Date(), DEMO_EMAILS);
+      return "built";
+    });
   return demoSignIns();
 }

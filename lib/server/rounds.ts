@@ -53,7 +53,9 @@ async function sweepDirectory(now: Date): Promise<void> {
   await sweepLimits(now);
   await sweepMails(now);
   await sweepSignUps(now);
-  await sweepUnfinished(now);
+  await sweepUnfinished(now, (database, cause) =>
+    log().error({ err: cause, database }, "What is left of a shop is cleared away later."),
+  );
   await sweepExports(now);
 }
 

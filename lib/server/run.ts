@@ -2,6 +2,7 @@ import { readSettingsFile, tellLibraries } from "@/lib/configuration/configurati
 import { dataFolder, postgresUrl, projectRoot } from "@/lib/db/folders";
 import { holdDataFolder } from "@/lib/db/inUse";
 import { holdDatabase } from "@/lib/db/inUsePostgres";
+import { serverNames, serverSaid } from "@/lib/db/servers";
 import { shopFaults, takeFault } from "@/lib/db/shopFaults";
 import { publicUrl } from "@/lib/gate/origin";
 import { photoStoreHealth } from "@/lib/gate/photoStoreHealth";
@@ -59,11 +60,18 @@ async function serving({ signIns, faults }: Prepared, dev: boolean): Promise<voi
       "",
       `  Throttlewright  ${publicUrl().origin}`,
       ...signIns.map((line) => `  ${line}`),
-      `  Data lives in   ${url ? "PostgreSQL (DATABASE_URL)" : dataFolder()}`,
+      `  Data lives in   ${url ? inPostgres() : dataFolder()}`,
       ...(backups.on ? [`  Backups go to   ${backups.folder}, daily at ${backups.at}`] : []),
       ...shopFaults().map(({ slug, place, reason }) => `  CANNOT BE OPENED  ${slug}: ${place}. ${reason}`),
       "  Stop with Ctrl+C.",
       "",
     ].join("\n"),
   );
+}
+
+function inPostgres(): string {
+  const servers = serverNames();
+  return servers.length === 1
+    ? "PostgreSQL (DATABASE_URL)"
+    : `PostgreSQL, servers ${servers.map(serverSaid).join(", ")}`;
 }

@@ -10,8 +10,8 @@ const NOW = new Date("2026-11-25T00:30:00Z");
 
 /** A prepared shop with rates, and nothing else in it. */
 export async function preparedShop(database: string): Promise<ShopHandle> {
-  await createShopDatabase(database);
-  const shop = handleFor({ slug: database, database }, SYSTEM, NOW);
+  await createShopDatabase({ database, server: "" });
+  const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, NOW);
   await prepareShop(shop, { name: "Bench shop", country: "AU" });
   await shop.write((tx) =>
     tx.labourGrade.updateMany({ data: { ratePerHourMinor: 10_000, costPerHourMinor: 5_000, rateSet: true } }),

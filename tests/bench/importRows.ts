@@ -79,9 +79,9 @@ function files(change: string): File[] {
 }
 
 async function shopOf(name: string): Promise<ShopHandle> {
-  await createShopDatabase(name);
+  await createShopDatabase({ database: name, server: "" });
   const by = { personId: `owner-${name}`, name: "Bench", role: "owner" as const, staffId: null };
-  const shop = handleFor({ slug: name, database: name }, by, new Date());
+  const shop = handleFor({ slug: name, database: name, server: "" }, by, new Date());
   const { staffId } = await prepareShop(shop, { name, country: "AU" });
   return { ...shop, by: { ...by, staffId } };
 }

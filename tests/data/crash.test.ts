@@ -26,8 +26,8 @@ describe("a server killed in the middle of use", () => {
   for (const [turn, ms] of [15, 90, 240, 420].entries())
     it(`loses nothing it had acknowledged and leaves books that add up (killed after ${ms} ms)`, async () => {
       const database = `killed_${process.pid}_${turn}`;
-      await createShopDatabase(database);
-      const shop = handleFor({ slug: database, database }, SYSTEM, shops.a.now);
+      await createShopDatabase({ database, server: "" });
+      const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, shops.a.now);
       await prepareShop(shop, { name: "Killed shop", country: "AU" });
       await enterRate(shop);
       await nameShop(shop);
@@ -39,7 +39,7 @@ describe("a server killed in the middle of use", () => {
 
       // A file can be torn by a crash; a PostgreSQL server answers for its own.
       if (!process.env.DATABASE_URL) demandWhole(new Database(shopFile(database)));
-      const again = handleFor({ slug: database, database }, SYSTEM, shops.a.now);
+      const again = handleFor({ slug: database, database, server: "" }, SYSTEM, shops.a.now);
       expect(await problemsOf(again)).toEqual([]);
       const jobs = new Set((await again.read.job.findMany({ select: { id: true } })).map((row) => row.id));
       const invoices = new Map(

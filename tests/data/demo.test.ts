@@ -59,7 +59,7 @@ async function built(): Promise<void> {
 async function shopCalled(slug: string): Promise<ShopHandle> {
   const place = await directory().read.shop.findFirstOrThrow({
     where: { slug },
-    select: { slug: true, database: true },
+    select: { slug: true, database: true, server: true },
   });
   return handleFor(place, { personId: "looker", name: "Looker", role: "owner", staffId: null }, NOW);
 }

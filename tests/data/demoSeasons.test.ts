@@ -39,7 +39,7 @@ beforeAll(async () => {
   });
   const by = { personId: "looker", name: "Looker", role: "owner" as const, staffId: null };
   for (const place of await directory().read.shop.findMany({
-    select: { slug: true, database: true },
+    select: { slug: true, database: true, server: true },
     orderBy: { slug: "asc" },
   }))
     shops[place.slug] = handleFor(place, by, NOW);

@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
+import { createShop } from "@/lib/data/people/createShop";
 import { askToEraseShop, erasureOf, takeBackErasure } from "@/lib/data/people/eraseShop";
 import { askForExport } from "@/lib/data/people/exports";
 import { addStaff, invite } from "@/lib/data/people/members";
@@ -9,6 +9,7 @@ import { closeDirectory, directory } from "@/lib/db/directory";
 import { filesFolder, postgresUrl } from "@/lib/db/folders";
 import { migrateAll } from "@/lib/db/migrate";
 import { inPostgres } from "@/lib/db/postgres";
+import type { ShopPlace } from "@/lib/db/servers";
 import { type ShopHandle, shopFile } from "@/lib/db/shop";
 import { hasTables } from "@/lib/db/shopFaults";
 import { handleFor } from "@/lib/gate/handle";
@@ -38,13 +39,13 @@ async function opened(name: string): Promise<Shop> {
     }),
   );
   const by = { personId: owner.id, name: owner.name, role: owner.role, staffId: null };
-  const handle = (made: Pick<OpenedShop, "slug" | "database">) => handleFor(made, by, NOW);
+  const handle = (made: ShopPlace) => handleFor(made, by, NOW);
   const made = await createShop(
     {
       name,
       owner,
-      prepare: async (database) => {
-        const shop = handle({ slug: name, database });
+      prepare: async (place) => {
+        const shop = handle({ ...place, slug: name });
         await prepareShop(shop, { name, country: "AU" });
         await addStaff(shop, owner);
       },

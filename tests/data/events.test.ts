@@ -10,6 +10,7 @@ import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { as, twoShops } from "../support/shops";
@@ -28,8 +29,7 @@ let jory = "";
 async function open(name: string, email: string): Promise<ShopHandle> {
   const id = await createPerson({ name: `Owner of ${name}`, email, password: PASSWORD }, NOW);
   const by = { personId: id, name: `Owner of ${name}`, role: "owner" as const, staffId: null };
-  const prepare = (database: string) =>
-    prepareShop(handleFor({ slug: database, database }, by, NOW), { name, country: "AU" });
+  const prepare = (place: ShopPlace) => prepareShop(handleFor(place, by, NOW), { name, country: "AU" });
   return handleFor(await createShop({ name, owner: { id }, prepare }, NOW), by, NOW);
 }
 

@@ -22,7 +22,7 @@ const folder = mkdtempSync(join(tmpdir(), "throttlewright-older-"));
 const all = migrations("shop", "sqlite");
 /** As the version before the shares of documents left a shop. */
 const older = all.filter(({ name }) => name < "0101");
-const open = (database: string) => handleFor({ slug: database, database }, SYSTEM, new Date());
+const open = (database: string) => handleFor({ slug: database, database, server: "" }, SYSTEM, new Date());
 const level = async (database: string) =>
   (await directory().read.shop.findUniqueOrThrow({ where: { database }, select: { level: true } })).level;
 
@@ -102,7 +102,7 @@ describe.runIf(!process.env.DATABASE_URL)("a shop that an older version left", (
 
   it("is shut where it cannot be, with the reason, while the others work", async () => {
     await putBack(["three", "ill"]);
-    const asked = orShut({ slug: "ill", database: "ill" }, () => open("ill").read.bay.count());
+    const asked = orShut({ slug: "ill", database: "ill", server: "" }, () => open("ill").read.bay.count());
     expect(await asked).toBe("shut");
     expect(faultOf("ill")).toMatchObject({
       slug: "ill",

@@ -30,7 +30,7 @@ beforeAll(async () => {
 });
 
 const SEES = { quotes: true, invoices: true, stock: true, closing: true };
-const plain = (shop: ShopHandle) => shopStore(shop.database, shop.slug).read;
+const plain = (shop: ShopHandle) => shopStore(shop).read;
 
 /** How many statements a read asks for. */
 async function statements(read: () => Promise<unknown>): Promise<number> {

@@ -149,9 +149,9 @@ describe("an import of that file", () => {
 
   it("brings rows of an earlier version up to date", async () => {
     const level = migrations("shop", "sqlite").at(-2)?.name as string;
-    await createShopDatabaseAt("earlier", level);
+    await createShopDatabaseAt({ database: "earlier", server: "" }, level);
     const file = join(dataFolder(), "earlier.zip");
-    const shop = { slug: "earlier", name: "Earlier", database: "earlier" };
+    const shop = { slug: "earlier", name: "Earlier", database: "earlier", server: "" };
     // The settings of a real shop, so that its books can be looked at.
     await takeSettings(a.database, shop.database);
     expect(await exportShop(shop, file, a.now)).toMatchObject({ level });

@@ -19,12 +19,12 @@ beforeAll(async () => {
 });
 afterEach(() => reconfigure({ SHOPS_QUIET_MS: undefined, SHOPS_IDLE_MS: undefined }));
 
-const used = (name: string) => shopStore(name).read.bay.count();
+const used = (name: string) => shopStore({ slug: name, database: name, server: "" }).read.bay.count();
 
 it("keeps open what was used just now, but never more than twice what may be open", async () => {
   await closeShops();
   const names = Array.from({ length: 11 }, (_, n) => `just_${process.pid}_${n}`);
-  for (const name of names) await createShopDatabase(name);
+  for (const name of names) await createShopDatabase({ database: name, server: "" });
   reconfigure({ SHOPS_QUIET_MS: "3600000" });
   for (const name of names.slice(0, 7)) await used(name);
   expect(openShopCount()).toBe(7);
@@ -42,7 +42,7 @@ it("closes a shop that nobody used for a while, and its handle opens it again", 
   expect([isShopOpen(a.database), isShopOpen(b.database)]).toEqual([true, true]);
   // A write is never cut off for it.
   const [begun, mayEnd] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()];
-  const writing = shopStore(b.database).write(async (tx) => {
+  const writing = shopStore(b).write(async (tx) => {
     begun.resolve();
     await mayEnd.promise;
     return tx.bay.count();

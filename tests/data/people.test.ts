@@ -25,6 +25,7 @@ import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { Actor, ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { as, twoShops } from "../support/shops";
@@ -51,8 +52,8 @@ async function open(name: string, email: string): Promise<Opened> {
   return { ownerId, shop: handleFor(opened, by, NOW) };
 }
 
-const prepareAs = (by: Actor, name: string) => (database: string) =>
-  prepareShop(handleFor({ slug: database, database }, by, NOW), { name, country: "AU" });
+const prepareAs = (by: Actor, name: string) => (place: ShopPlace) =>
+  prepareShop(handleFor(place, by, NOW), { name, country: "AU" });
 
 beforeAll(async () => {
   await twoShops(NOW);

@@ -84,7 +84,7 @@ describe("photos in an S3 bucket", () => {
     expect(missingPhotos).toEqual([]);
     const archive = await openArchive(file);
     const database = `${a.database}_in`;
-    const { shop, pictures } = await bringIn(archive, { slug: "in", database }, a.now);
+    const { shop, pictures } = await bringIn(archive, { slug: "in", database, server: "" }, a.now);
     archive.close();
     expect(pictures).toBe(2);
     expect(await filesOf(shop)).toEqual(await filesOf(a));
@@ -95,7 +95,7 @@ describe("photos in an S3 bucket", () => {
     mkdirSync(join(folder, "copy", "shops"), { recursive: true });
     mkdirSync(join(folder, "next", "shops"), { recursive: true });
     // As in a server's directory: a shop's address is not its database's name.
-    const place = { slug: "a-shop", database: a.database };
+    const place = { slug: "a-shop", database: a.database, server: "" };
     const first = await copyShop(place, join(folder, "copy"), null);
     expect(first).toMatchObject({ there: true, problems: [] });
     const copied = join(folder, "copy", "files", a.database);
@@ -108,7 +108,7 @@ describe("photos in an S3 bucket", () => {
     expect((await copyShop(place, holed, join(folder, "copy"))).problems[0]).toContain(
       "its picture is missing",
     );
-    const row = { id: "a", slug: "a-shop", database: a.database };
+    const row = { id: "a", ...place };
     const making = join(folder, "making");
     expect(await stageShop(join(folder, "copy"), making, row)).toMatchObject({ damage: null, problems: [] });
     expect(existsSync(join(making, "files"))).toBe(false);
@@ -131,15 +131,15 @@ describe("photos in an S3 bucket", () => {
 
   it("go with their shop, and with what lay in its folder before; the other shop's stay", async () => {
     const database = "shop_0123456789abcdef";
-    await createShopDatabase(database);
+    await createShopDatabase({ database, server: "" });
     const gone = { database, files: filesFolder(database) };
     for (let n = 0; n < 3; n++) await photoStore(gone).put(`${newFileName()}.jpg`, picture.small);
     await folderStore(gone.files).put(`${newFileName()}.jpg`, picture.small);
     reconfigure({ PHOTO_STORE_URL: "http://127.0.0.1:1" });
-    await expect(dropShopDatabase(database)).rejects.toMatchObject({ kind: "busy" });
+    await expect(dropShopDatabase({ database, server: "" })).rejects.toMatchObject({ kind: "busy" });
     reconfigure({ PHOTO_STORE_URL: bucket.url });
     expect(await filesOf(gone)).toHaveLength(3);
-    await dropShopDatabase(database);
+    await dropShopDatabase({ database, server: "" });
     expect(await filesOf(gone)).toEqual([]);
     expect(existsSync(gone.files)).toBe(false);
     expect(await filesOf(b)).toEqual(await named(b));

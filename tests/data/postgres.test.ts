@@ -82,7 +82,9 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
     });
 
     it("do not make a shop's schema twice", async () => {
-      await expect(createShopDatabase(shops.a.slug)).rejects.toThrow("exists already");
+      await expect(createShopDatabase({ database: shops.a.slug, server: "" })).rejects.toThrow(
+        "exists already",
+      );
     });
   });
 
@@ -112,7 +114,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
   describe("writing", () => {
     /** As another process would write, and without the shop's turn: only the second tries can carry it. */
     const another = () => {
-      const client = postgresClient("shop", url, shops.a.slug, "write");
+      const client = postgresClient("shop", "", shops.a.slug, "write");
       return postgresStore<ShopClient, ShopTx>(client, client);
     };
 
@@ -228,7 +230,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
 
     it("is bounded while it waits or stands still, and leaves nothing on a session that a pooler would hand on", async () => {
       const asked = `SELECT current_setting('lock_timeout') || ' ' || current_setting('idle_in_transaction_session_timeout') AS bounds`;
-      const client = postgresClient("shop", url, shops.a.slug, "write");
+      const client = postgresClient("shop", "", shops.a.slug, "write");
       const bounds = await client.$transaction((tx) => tx.$queryRawUnsafe(asked));
       expect(bounds).toEqual([{ bounds: "25s 75s" }]);
       const sessions = await Promise.all(Array.from({ length: 20 }, () => client.$queryRawUnsafe(asked)));
@@ -245,7 +247,7 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
 
     it("goes on after a shop was closed, on the same pool", async () => {
       await closeShop(shops.b.slug);
-      expect(await shopStore(shops.b.slug).read.bay.count()).toBe(1);
+      expect(await shopStore(shops.b).read.bay.count()).toBe(1);
     });
   });
 

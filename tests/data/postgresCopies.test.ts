@@ -29,7 +29,7 @@ const MANY = ["m1", "m2", "m3", "m4", "m5", "m6"];
 describe.runIf(url)("copies of schemas on PostgreSQL (npm run test:postgres)", () => {
   let one: ShopHandle;
   const sql = (text: string) => inPostgres(url, (client) => client.query(text));
-  const shopOf = (slug: string) => handleFor({ slug, database: slug }, SYSTEM, new Date());
+  const shopOf = (slug: string) => handleFor({ slug, database: slug, server: "" }, SYSTEM, new Date());
   const bays = async (slug: string) => shopOf(slug).read.bay.count();
   const addBay = (slug: string, name: string) =>
     shopOf(slug).write((tx) => tx.bay.create({ data: { name } }));

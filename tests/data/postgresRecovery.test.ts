@@ -87,12 +87,12 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
   it("a shop whose schema is missing is shut alone, at the start and in use, and its schema is not made anew", async () => {
     const shops = ["ill_schema", "well_schema"];
     for (const database of shops) {
-      await createShopDatabase(database);
+      await createShopDatabase({ database, server: "" });
       await directory().write((tx) =>
         tx.shop.create({ data: { id: database, slug: database, name: database, database, createdAt: now } }),
       );
     }
-    const place = { slug: "ill_schema", database: "ill_schema" };
+    const place = { slug: "ill_schema", database: "ill_schema", server: "" };
     const ask = () => orShut(place, async () => handleFor(place, SYSTEM, now).read.bay.count());
     expect(await ask()).toBe(0);
     await sql(`DROP SCHEMA "ill_schema" CASCADE`);
@@ -108,7 +108,11 @@ describe.runIf(url)("on PostgreSQL (npm run test:postgres)", () => {
     await migrateAll();
     expect(shopFaults().map(({ slug }) => slug)).toEqual(["ill_schema"]);
     expect(
-      await handleFor({ slug: "well_schema", database: "well_schema" }, SYSTEM, now).read.bay.count(),
+      await handleFor(
+        { slug: "well_schema", database: "well_schema", server: "" },
+        SYSTEM,
+        now,
+      ).read.bay.count(),
     ).toBe(0);
     expect(await eachShop(QUOTES, () => now)).toMatchObject({ shops: 2 });
     const { rows } = await sql(`SELECT count(*)::int AS n FROM pg_namespace WHERE nspname = 'ill_schema'`);

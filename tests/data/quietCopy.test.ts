@@ -86,7 +86,7 @@ describe("a shop that is opened from another one's file", () => {
 
   it("lets a mail go that its owner lets go, then all, each once", async () => {
     const { database, slug } = await directory().read.shop.findUniqueOrThrow({ where: { slug: "copied" } });
-    const copy = handleFor({ database, slug }, a.by, a.now);
+    const copy = handleFor({ database, slug, server: "" }, a.by, a.now);
     const { id } = await copy.read.mail.findFirstOrThrow({ where: { state: "held" } });
     await releaseHeld(copy, id);
     expect(await hasMailDue(copy)).toBe(true);
@@ -98,7 +98,7 @@ describe("a shop that is opened from another one's file", () => {
 
   it("speaks on where the same shop moved", async () => {
     const archive = await openArchive(file);
-    const { shop } = await bringIn(archive, { slug: a.slug, database: "moved_in" }, a.now);
+    const { shop } = await bringIn(archive, { slug: a.slug, database: "moved_in", server: "" }, a.now);
     archive.close();
     expect(await speaks({ ...shop, by: a.by })).toEqual({ ...LOUD, waiting });
   });

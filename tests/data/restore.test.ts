@@ -45,9 +45,12 @@ const left = async () => {
   await closeShops();
   await closeDirectory();
 };
-const bays = async (slug: string) => handleFor({ slug, database: slug }, SYSTEM, new Date()).read.bay.count();
+const bays = async (slug: string) =>
+  handleFor({ slug, database: slug, server: "" }, SYSTEM, new Date()).read.bay.count();
 const addBay = (slug: string, name: string) =>
-  handleFor({ slug, database: slug }, SYSTEM, new Date()).write((tx) => tx.bay.create({ data: { name } }));
+  handleFor({ slug, database: slug, server: "" }, SYSTEM, new Date()).write((tx) =>
+    tx.bay.create({ data: { name } }),
+  );
 const restore = (...args: string[]) => runCommand("lib/server/restore.ts", args);
 const replacedIn = () => {
   const all = join(data, "replaced");
@@ -148,7 +151,7 @@ describe.runIf(!process.env.DATABASE_URL)("the restore command", () => {
 
   it("leads to the erasure again of who was erased since, and of nobody who came later", async () => {
     const at = (days: number) => new Date(Date.parse("2026-11-25T00:30:00Z") + days * 86_400_000);
-    const one = (days: number) => handleFor({ slug: "one", database: "one" }, SYSTEM, at(days));
+    const one = (days: number) => handleFor({ slug: "one", database: "one", server: "" }, SYSTEM, at(days));
     const named = async () =>
       (await one(9).read.customer.findMany({ orderBy: { id: "asc" } })).map(({ name }) => name);
     const add = (name: string, days: number) =>

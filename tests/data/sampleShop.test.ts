@@ -76,9 +76,9 @@ describe("a sample shop", () => {
       {
         name: "Ada's own",
         owner: { id: ada },
-        prepare: (database) => {
+        prepare: (place) => {
           const by = { personId: ada, name: "Ada Quill", role: "owner" as const, staffId: null };
-          return prepareShop(handleFor({ slug: "own", database }, by, NOW), {
+          return prepareShop(handleFor({ ...place, slug: "own" }, by, NOW), {
             name: "Ada's own",
             country: "NO",
           });

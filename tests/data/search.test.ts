@@ -360,7 +360,7 @@ it("what a shop held before it had trigrams is found by them", async () => {
     file.close();
   }
   await applyMigrations("shop", where);
-  const older: ShopHandle = { ...shops.a, database, read: shopStore(database).read };
+  const older: ShopHandle = { ...shops.a, database, read: shopStore({ ...shops.a, database }).read };
   const ids = async (...words: { text: string; size?: number }[]) =>
     (
       await idsMatching(

@@ -13,7 +13,7 @@ let plain: ShopHandle["read"][];
 beforeAll(async () => {
   const [first, second] = [await twoShops(), await twoShops()];
   shops = [first.a, first.b, second.a];
-  plain = shops.map(({ database }) => shopStore(database).read);
+  plain = shops.map((shop) => shopStore(shop).read);
   for (const [at, shop] of shops.entries())
     await shop.write((tx) =>
       tx.counter.createMany({
@@ -203,7 +203,7 @@ describe("the client that all shops share", () => {
     expect(await meanwhile).toEqual(wanted(2, 1));
     expect(await Promise.all(running)).toEqual(running.map((_, k) => wanted(2, k)));
     expect(await one(shop.read, 5)).toEqual(wanted(2, 5));
-    expect(await one(shopStore(shop.database).read, 5)).toEqual(wanted(2, 5));
+    expect(await one(shopStore(shop).read, 5)).toEqual(wanted(2, 5));
   });
 
   it("refuses a transaction that has ended", async () => {

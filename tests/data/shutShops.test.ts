@@ -95,9 +95,11 @@ describe.runIf(!process.env.DATABASE_URL)("a shop's file that cannot be used, be
           reason: expect.stringMatching(reason),
         }),
       ]);
-      expect(() => handleFor({ slug: "ill", database: "ill" }, SYSTEM, new Date())).toThrow(ShopShut);
+      expect(() => handleFor({ slug: "ill", database: "ill", server: "" }, SYSTEM, new Date())).toThrow(
+        ShopShut,
+      );
       expect(existsSync(shopFile("ill"))).toBe(what !== "missing");
-      const other = handleFor({ slug: "well", database: "well" }, SYSTEM, well.now);
+      const other = handleFor({ slug: "well", database: "well", server: "" }, SYSTEM, well.now);
       await other.write((tx) => tx.bay.create({ data: { name: "Bay two" } }));
       expect(await other.read.bay.count()).toBe(2);
       expect(await eachShop(QUOTES, () => new Date())).toMatchObject({ shops: 2, failed: 1 });
@@ -124,7 +126,7 @@ describe.runIf(!process.env.DATABASE_URL)("a shop's file that cannot be used, be
 
   it("is found in use: the first failure shuts the shop, and whoever comes next is told", async () => {
     await migrateAll();
-    const place = { slug: "ill", database: "ill" };
+    const place = { slug: "ill", database: "ill", server: "" };
     const shop = handleFor(place, SYSTEM, new Date());
     expect(await shop.read.bay.count()).toBe(1);
     await closeShops();
@@ -143,7 +145,7 @@ describe.runIf(!process.env.DATABASE_URL)("a shop's file that cannot be used, be
 
   it("is tried again after a while where that may have passed by itself", async () => {
     await migrateAll();
-    const place = { slug: "ill", database: "ill" };
+    const place = { slug: "ill", database: "ill", server: "" };
     const file = shopFile("ill");
     copyFileSync(file, `${file}.kept`);
     rmSync(file);

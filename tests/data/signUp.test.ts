@@ -95,8 +95,8 @@ describe("signing up with a shop", () => {
         return signUp("again@saltpan.example");
       },
       "after the database": () => {
-        vi.mocked(createShopDatabase).mockImplementationOnce(async (database) => {
-          await real?.(database);
+        vi.mocked(createShopDatabase).mockImplementationOnce(async (place) => {
+          await real?.(place);
           throw new Error("stopped");
         });
         return signUp("again@saltpan.example");
@@ -167,10 +167,10 @@ describe("signing up with a shop", () => {
       {
         name: "Fjellrev Motor",
         owner: await readyPerson({ name: "Sunniva Rauk", email: "s@fjellrev.example", password: PASSWORD }),
-        prepare: async (database) => {
+        prepare: async (place) => {
           expect(await sweepUnfinished(NOW)).toBe(0);
           const by = { personId: "s", name: "Sunniva Rauk", role: "owner" as const, staffId: null };
-          await filled(handleFor({ slug: database, database }, by, NOW));
+          await filled(handleFor(place, by, NOW));
         },
       },
       NOW,

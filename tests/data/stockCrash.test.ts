@@ -67,8 +67,8 @@ async function demandKept(shop: ShopHandle, said: readonly Said[]): Promise<void
 it(`a server killed ${KILLS} times in the middle of deliveries and counts loses nothing it had acknowledged`, async () => {
   const { a } = await twoShops();
   const database = `stockkilled_${process.pid}`;
-  await createShopDatabase(database);
-  const shop = () => handleFor({ slug: database, database }, SYSTEM, a.now);
+  await createShopDatabase({ database, server: "" });
+  const shop = () => handleFor({ slug: database, database, server: "" }, SYSTEM, a.now);
   await prepareShop(shop(), { name: "Killed shop", country: "AU" });
   for (let n = 0; n < 4; n++)
     await createPart(

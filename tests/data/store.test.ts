@@ -259,17 +259,19 @@ describe.runIf(onFiles)("migrations of SQLite files (run without DATABASE_URL)",
 describe("the pool of open shops", () => {
   it("opens the same shop once and only by a name the directory could hold", () => {
     const count = openShopCount();
-    expect(shopStore(shops.a.slug)).toBe(shopStore(shops.a.slug));
+    expect(shopStore(shops.a)).toBe(shopStore(shops.a));
     expect(openShopCount()).toBe(count);
-    expect(() => shopStore("../other")).toThrow("Not a database name");
+    expect(() => shopStore({ ...shops.a, database: "../other" })).toThrow("Not a database name");
   });
 
   it("stays bounded when many shops are used one after another, and a closed one answers again", async () => {
     reconfigure({ SHOPS_QUIET_MS: "0" });
     const names = Array.from({ length: 12 }, (_, n) => `pool_${process.pid}_${n}`);
     for (const name of names) {
-      await createShopDatabase(name);
-      await shopStore(name).read.counter.findMany({ orderBy: { name: "asc" } });
+      await createShopDatabase({ database: name, server: "" });
+      await shopStore({ slug: name, database: name, server: "" }).read.counter.findMany({
+        orderBy: { name: "asc" },
+      });
     }
     expect(openShopCount()).toBe(configuration().SHOPS_OPEN);
     expect(await shops.b.read.bay.count()).toBe(1);

@@ -10,6 +10,7 @@ import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import { may, PERMISSIONS, type Permission } from "@/lib/domain/access/permissions";
 import { action } from "@/lib/gate/action";
 import { handleFor } from "@/lib/gate/handle";
@@ -65,9 +66,9 @@ async function asBooks(): Promise<string> {
   const person = (name: string) =>
     createPerson({ name, email: `${name}@saltpan.example`, password: "float and needle, seated" }, now);
   const [owner, keeper] = [await person("owner"), await person("keeper")];
-  const prepare = async (database: string) => {
+  const prepare = async (place: ShopPlace) => {
     const by = { personId: owner, name: "owner", role: "owner" as const, staffId: null };
-    await prepareShop(handleFor({ slug: database, database }, by, now), { name: "Saltpan", country: "AU" });
+    await prepareShop(handleFor(place, by, now), { name: "Saltpan", country: "AU" });
   };
   const { slug } = await createShop({ name: "Saltpan", owner: { id: owner }, prepare }, now);
   await directory().write(async (tx) => {

@@ -8,6 +8,7 @@ import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { enter } from "@/lib/gate/open";
@@ -31,8 +32,7 @@ async function person(name: string, email: string): Promise<string> {
 
 async function open(name: string, ownerId: string): Promise<ShopHandle> {
   const by = { personId: ownerId, name: "Owner", role: "owner" as const, staffId: null };
-  const prepare = (database: string) =>
-    prepareShop(handleFor({ slug: database, database }, by, NOW), { name, country: "AU" });
+  const prepare = (place: ShopPlace) => prepareShop(handleFor(place, by, NOW), { name, country: "AU" });
   return handleFor(await createShop({ name, owner: { id: ownerId }, prepare }, NOW), by, NOW);
 }
 

@@ -14,6 +14,7 @@ import { prepareShop } from "@/lib/data/shop/prepare";
 import { cardsToKeep } from "@/lib/data/today/cardsToKeep";
 import { closeDirectory, directory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { ShopHandle } from "@/lib/db/shop";
 import type { Role } from "@/lib/domain/access/permissions";
 import { keyOf } from "@/lib/gate/action";
@@ -46,8 +47,8 @@ const person = (name: string) =>
 async function open(name: string, ownerId: string): Promise<ShopHandle> {
   const by = { personId: ownerId, name: "Owner", role: "owner" as const, staffId: null };
   let staffId: number | null = null;
-  const prepare = async (database: string) => {
-    ({ staffId } = await prepareShop(handleFor({ slug: database, database }, by, NOW), {
+  const prepare = async (place: ShopPlace) => {
+    ({ staffId } = await prepareShop(handleFor(place, by, NOW), {
       name,
       country: "AU",
     }));

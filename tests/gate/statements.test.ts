@@ -28,6 +28,7 @@ import { createQuote } from "@/lib/data/quotes/write";
 import { prepareShop } from "@/lib/data/shop/prepare";
 import { closeDirectory } from "@/lib/db/directory";
 import { migrateAll } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { ShopHandle } from "@/lib/db/shop";
 import { handleFor } from "@/lib/gate/handle";
 import { type AboutRequest, inRequest } from "@/lib/log/request";
@@ -58,8 +59,8 @@ beforeAll(async () => {
   const id = await createPerson(owner, NOW);
   const by = { personId: id, name: "Owner", role: "owner" as const, staffId: null };
   let staffId: number | null = null;
-  const prepare = async (database: string) => {
-    const made = handleFor({ slug: database, database }, by, NOW);
+  const prepare = async (place: ShopPlace) => {
+    const made = handleFor(place, by, NOW);
     ({ staffId } = await prepareShop(made, { name: "Saltpan", country: "AU" }));
   };
   const made = await createShop({ name: "Saltpan", owner: { id }, prepare }, NOW);

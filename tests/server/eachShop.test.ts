@@ -43,7 +43,7 @@ describe("a round through the shops", () => {
     await closeShops();
     const [kept] = shops as [ShopHandle];
     const { shopStore } = await import("@/lib/db/shop");
-    await shopStore(kept.database).read.counter.findMany({ orderBy: { name: "asc" } });
+    await shopStore(kept).read.counter.findMany({ orderBy: { name: "asc" } });
     const { work } = noting();
     expect(await eachShop(work, clock)).toEqual({ shops: 4, failed: 0, done: slugs() });
     expect(shops.map(({ database }) => isShopOpen(database))).toEqual([true, false, false, false]);

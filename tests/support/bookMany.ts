@@ -7,7 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, bay, person, now, times] = process.argv.slice(2) as [string, string, string, string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date(Number(now)));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(Number(now)));
 await shop.read.bay.findMany({ select: { name: true }, orderBy: { id: "asc" } });
 
 process.stdout.write("ready\n");

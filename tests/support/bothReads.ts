@@ -17,7 +17,7 @@ const READS = new Set([
 
 /** A shop whose every read is asked twice, joined and by Prisma's client alone, and fails where the two differ. */
 export function askedTwice(shop: ShopHandle): ShopHandle {
-  const plain = shopStore(shop.database, shop.slug).read;
+  const plain = shopStore(shop).read;
   const joined = joinedReads(plain, "shop", shop.database);
   const read = new Proxy(joined, {
     get(target, name) {

@@ -7,6 +7,7 @@ import { compileServer } from "@/lib/server/compile";
 const FURTHER = [
   "lib/db/cli/migrate.ts",
   "lib/server/eraseShop.ts",
+  "lib/server/exportShop.ts",
   "lib/server/moveShop.ts",
   "lib/server/restore.ts",
   "lib/server/roundOnce.ts",

@@ -12,12 +12,12 @@ export async function shopsInDirectory(slugs: readonly string[]): Promise<ShopHa
   await migrateAll();
   const made: ShopHandle[] = [];
   for (const slug of slugs) {
-    await createShopDatabase(slug);
+    await createShopDatabase({ database: slug, server: "" });
     await directory().write((tx) =>
       tx.shop.create({ data: { id: slug, slug, name: `Shop ${slug}`, database: slug, createdAt: NOW } }),
     );
     const owner = { personId: `owner-${slug}`, name: "Test Owner", role: "owner" as const, staffId: null };
-    const shop = handleFor({ slug, database: slug }, owner, NOW);
+    const shop = handleFor({ slug, database: slug, server: "" }, owner, NOW);
     const { staffId } = await prepareShop(shop, { name: `Shop ${slug}`, country: "AU" });
     made.push({ ...shop, by: { ...owner, staffId } });
   }

@@ -4,6 +4,7 @@
 import { createShop } from "@/lib/data/people/createShop";
 import { createPerson } from "@/lib/data/people/signUp";
 import { prepareShop } from "@/lib/data/shop/prepare";
+import type { ShopPlace } from "@/lib/db/servers";
 import { handleFor } from "@/lib/gate/handle";
 import { makeDemo } from "@/lib/server/demoShops";
 
@@ -14,8 +15,8 @@ await makeDemo(
   async () => {
     const personId = await createPerson({ name: "First", email, password: "bowl-brass-choke-1234" }, now);
     const by = { personId, name: "First", role: "owner" as const, staffId: null };
-    const prepare = (database: string) =>
-      prepareShop(handleFor({ slug: "half-built", database }, by, now), {
+    const prepare = (place: ShopPlace) =>
+      prepareShop(handleFor(place, by, now), {
         name: "Half built",
         country: "AU",
       });

@@ -22,7 +22,7 @@ const { database } = await directory().read.shop.findUniqueOrThrow({
   where: { slug: "saltpan" },
   select: { database: true },
 });
-const system = handleFor({ slug: "saltpan", database }, SYSTEM, new Date());
+const system = handleFor({ slug: "saltpan", database, server: "" }, SYSTEM, new Date());
 const { zone } = await system.read.settings.findUniqueOrThrow({ where: { id: 1 } });
 // Somebody whom the demo knows nothing of, so that nobody else's clock is touched.
 const staff = await system.write((tx) =>

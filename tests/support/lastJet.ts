@@ -13,7 +13,7 @@ const { database } = await directory().read.shop.findUniqueOrThrow({
   where: { slug: "saltpan" },
   select: { database: true },
 });
-const shop = handleFor({ slug: "saltpan", database }, SYSTEM, new Date());
+const shop = handleFor({ slug: "saltpan", database, server: "" }, SYSTEM, new Date());
 const settings = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
 const part = await shop.read.part.findUniqueOrThrow({
   where: { code },

@@ -1,6 +1,7 @@
 import { reconfigure } from "@/lib/configuration/configuration";
 import { closeDirectory } from "@/lib/db/directory";
 import { closePool } from "@/lib/db/pools";
+import { forgetServers } from "@/lib/db/serverFaults";
 import { closeShops } from "@/lib/db/shop";
 import { forgetFaults } from "@/lib/db/shopFaults";
 import { closeWorkers } from "@/lib/workers/pool";
@@ -18,6 +19,7 @@ export function rememberProcess(): () => Promise<void> {
     await closePool();
     await closeWorkers();
     forgetFaults();
+    forgetServers();
     for (const name of ANSWERS) Reflect.deleteProperty(globalThis, name);
     const unset = Object.keys(process.env).map((name) => [name, undefined] as const);
     reconfigure({ ...Object.fromEntries(unset), ...before });

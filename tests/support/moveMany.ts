@@ -7,7 +7,7 @@ import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, partId, from, to, times] = process.argv.slice(2) as [string, string, string, string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
 await shop.read.part.findUniqueOrThrow({ where: { id: Number(partId) }, select: { id: true } });
 
 process.stdout.write("ready\n");

@@ -34,8 +34,8 @@ export async function zipped(files: Iterable<readonly [name: string, bytes: Buff
 }
 
 /** Every row of every table of a shop's database. */
-export async function allRows(database: string): Promise<Record<string, Row[]>> {
-  const source = await sourceOf(database);
+export async function allRows(database: string, server = ""): Promise<Record<string, Row[]>> {
+  const source = await sourceOf({ database, server });
   try {
     const found: Record<string, Row[]> = {};
     for (const table of await source.tables()) {
@@ -53,7 +53,7 @@ export async function allRows(database: string): Promise<Record<string, Row[]>> 
 export async function takeSettings(from: string, to: string): Promise<void> {
   const own = await allRows(to);
   const { Settings = [] } = await allRows(from);
-  const source = await sourceOf(to);
+  const source = await sourceOf({ database: to, server: "" });
   const lastIds = await source.lastIds();
   await source.close();
   const url = postgresUrl();

@@ -24,7 +24,7 @@ const found = await directory().read.shop.findUniqueOrThrow({
   where: { slug: "saltpan" },
   select: { id: true, database: true },
 });
-const shop = handleFor({ slug: "saltpan", database: found.database }, SYSTEM, now);
+const shop = handleFor({ slug: "saltpan", database: found.database, server: "" }, SYSTEM, now);
 const stamp = Date.now() % 100_000;
 const person = { name: `Lio Marr ${stamp}`, email: `lio${stamp}@saltpan.example` };
 const personId = await createPerson({ ...person, password: E2E.password }, now);

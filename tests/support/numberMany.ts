@@ -7,7 +7,7 @@ import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, series, times] = process.argv.slice(2) as [string, string, string];
 const days = ["2026-12-31T12:00:00Z", "2027-01-01T12:00:00Z"].map((now) =>
-  handleFor({ slug: database, database }, SYSTEM, new Date(now)),
+  handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(now)),
 );
 await days[0]?.read.counter.findMany({ select: { name: true }, orderBy: { name: "asc" } });
 

@@ -13,8 +13,8 @@ const opened = await Promise.all(
   Array.from({ length: Number(many) }, async (_, n) => {
     const database = `first_${process.pid}_${n}`;
     try {
-      await createShopDatabase(database);
-      const shop = handleFor({ slug: database, database }, SYSTEM, new Date());
+      await createShopDatabase({ database, server: "" });
+      const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date());
       return await shop.read.bay.count();
     } catch (cause) {
       return (cause as Error).message;

@@ -20,6 +20,31 @@ const WORKER_MS = 60_000;
 export async function freshDatabase(): Promise<void> {
   if (!server) return;
   await closeAll();
+  const name = await makeDatabase(server);
+  reconfigure({ DATABASE_URL: at(name, DATABASE_URL), DIRECT_DATABASE_URL: at(name, DIRECT_DATABASE_URL) });
+}
+
+/** Further databases for this file: they stand for servers of their own, by the names given. */
+export async function nameServers(...names: readonly string[]): Promise<void> {
+  if (!server) throw new Error("This needs PostgreSQL.");
+  const further = new Map<string, string>();
+  for (const name of names) {
+    const database = await makeDatabase(server);
+    // A server of its own has no directory.
+    await inPostgres(at(database, server) as string, (client) =>
+      client.query("DROP SCHEMA directory CASCADE"),
+    );
+    further.set(name, database);
+  }
+  const written = (address: string | undefined) =>
+    address && [...further].map(([name, database]) => `${name}=${at(database, address)}`).join("\n");
+  reconfigure({
+    DATABASE_SERVERS: written(DATABASE_URL),
+    DIRECT_DATABASE_SERVERS: written(DIRECT_DATABASE_URL),
+  });
+}
+
+async function makeDatabase(server: string): Promise<string> {
   const name = `file_${randomBytes(6).toString("hex")}`;
   const template = inject("databaseTemplate");
   await inPostgres(server, async (client) => {
@@ -31,7 +56,7 @@ export async function freshDatabase(): Promise<void> {
     await client.query(`CREATE DATABASE "${name}" TEMPLATE "${template}" ${way}`);
   });
   made.push(name);
-  reconfigure({ DATABASE_URL: at(name, DATABASE_URL), DIRECT_DATABASE_URL: at(name, DIRECT_DATABASE_URL) });
+  return name;
 }
 
 const at = (name: string, address: string | undefined) =>
@@ -64,6 +89,12 @@ if (server) {
     await closeAll();
     for (const name of made)
       await inPostgres(server, (client) => client.query(`DROP DATABASE "${name}" WITH (FORCE)`));
-    reconfigure({ DATABASE_URL, DIRECT_DATABASE_URL });
+    reconfigure({
+      DATABASE_URL,
+      DIRECT_DATABASE_URL,
+      DATABASE_SERVERS: undefined,
+      DIRECT_DATABASE_SERVERS: undefined,
+      NEW_SHOPS_ON: undefined,
+    });
   });
 }

@@ -47,7 +47,7 @@ async function setUp(slug: string): Promise<ThursdayJob> {
     where: { slug },
     select: { database: true },
   });
-  const shop = handleFor({ slug, database }, SYSTEM, new Date());
+  const shop = handleFor({ slug, database, server: "" }, SYSTEM, new Date());
   const { zone, locale } = await shop.read.settings.findUniqueOrThrow({ where: { id: 1 } });
   const grade = await shop.read.labourGrade.findFirstOrThrow({ orderBy: { id: "asc" } });
   const bike = await shop.read.bike.findFirstOrThrow({ orderBy: { id: "asc" } });

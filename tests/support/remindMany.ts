@@ -6,7 +6,7 @@ import { closeShops } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, now] = process.argv.slice(2) as [string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date(now));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(now));
 await shop.read.counter.findMany({ select: { name: true }, orderBy: { name: "asc" } });
 
 process.stdout.write("ready\n");

@@ -3,7 +3,7 @@ import { reminderRound } from "@/lib/data/chasing/round";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, now] = process.argv.slice(2) as [string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date(now));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(now));
 await shop.read.counter.findMany({ select: { name: true }, orderBy: { name: "asc" } });
 process.stdout.write(`${JSON.stringify({ begun: true })}\n`);
 await reminderRound(shop, "https://workshop.example");

@@ -7,7 +7,7 @@ import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { line, saleOf } from "./sales";
 
 const [database, partId, day] = process.argv.slice(2) as [string, string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date(`${day}T02:00:00Z`));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(`${day}T02:00:00Z`));
 
 const told = { sold: 0, refused: 0, errors: [] as string[] };
 while (told.refused < 10 && told.sold < 2_000 && told.errors.length < 3)

@@ -6,6 +6,6 @@ import { mailer } from "@/lib/outside/mail";
 import { sendDue } from "@/lib/outside/mailQueue";
 
 const [database, now] = process.argv.slice(2) as [string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date(now));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date(now));
 await sendDue(mailQueueOf(shop), mailer(), printEnclosed);
 process.exit(0);

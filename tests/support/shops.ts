@@ -31,9 +31,9 @@ export async function twoShops(now = new Date("2026-11-25T00:30:00Z")): Promise<
 let made = 0;
 
 async function prepared(database: string, country: string, now: Date): Promise<ShopHandle> {
-  if (!(await takeSpare(database))) await createShopDatabase(database);
+  if (!(await takeSpare(database))) await createShopDatabase({ database, server: "" });
   const owner = { personId: `owner-${database}`, name: "Test Owner", role: "owner" as const, staffId: null };
-  const shop = handleFor({ slug: database, database }, owner, now);
+  const shop = handleFor({ slug: database, database, server: "" }, owner, now);
   const { staffId } = await prepareShop(shop, { name: `Shop ${database}`, country });
   await enterRate(shop);
   return { ...shop, by: { ...owner, staffId } };

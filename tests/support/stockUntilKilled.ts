@@ -11,7 +11,7 @@ import { closeShops } from "@/lib/db/shop";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database, turn] = process.argv.slice(2) as [string, string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
 const say = (told: object) => process.stdout.write(`${JSON.stringify(told)}\n`);
 const parts = await shop.read.part.findMany({ select: { id: true }, orderBy: { id: "asc" }, take: 10 });
 

@@ -7,7 +7,7 @@ import { invoiceNow, issuedInvoice, readyJob } from "./invoices";
 import { readyToQuote } from "./quotes";
 
 const [database] = process.argv.slice(2) as [string];
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
 const ready = await readyToQuote(shop, 100);
 process.stdout.write(`${JSON.stringify({ ready: true })}\n`);
 for (let turn = 0; turn < 200; turn++) {

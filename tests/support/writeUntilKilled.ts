@@ -5,7 +5,7 @@ import { handleFor, SYSTEM } from "@/lib/gate/handle";
 
 const [database] = process.argv.slice(2) as [string];
 await directory().read.shop.count();
-const shop = handleFor({ slug: database, database }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
+const shop = handleFor({ slug: database, database, server: "" }, SYSTEM, new Date("2026-11-25T00:30:00Z"));
 for (let turn = 1; turn < 100_000; turn++) {
   await shop.write((tx) => tx.bay.create({ data: { name: `Bay ${turn} of many` } }));
   process.stdout.write(`${JSON.stringify({ turn })}\n`);

@@ -4,6 +4,8 @@ import { dropShopDatabase } from "@/lib/db/dropShop";
 import { demandOne } from "@/lib/db/guard";
 import { newestLevel } from "@/lib/db/levels";
 import { createShopDatabase } from "@/lib/db/migrate";
+import { serverFault } from "@/lib/db/serverFaults";
+import { type DatabasePlace, newShopsOn, type ShopPlace, serverNames } from "@/lib/db/servers";
 import { Refusal } from "@/lib/domain/refusal";
 import { searchKey } from "@/lib/domain/searchKey";
 import { addPerson, demandFree, type ReadyPerson } from "./signUp";
@@ -11,10 +13,8 @@ import { addPerson, demandFree, type ReadyPerson } from "./signUp";
 /** More than anybody is shown at once, whatever is allowed. */
 const MOST_SHOPS = 1000;
 
-export interface OpenedShop {
+export interface OpenedShop extends ShopPlace {
   readonly id: string;
-  readonly slug: string;
-  readonly database: string;
 }
 
 export interface ShopToOpen {
@@ -28,8 +28,8 @@ export interface ShopToOpen {
   readonly most?: number;
   /** `prepare` makes the database too: it is not to be an empty one of this version. */
   readonly ownDatabase?: true;
-  /** Fills the empty database, before anybody can enter it. */
-  readonly prepare: (database: string) => Promise<unknown>;
+  /** Fills the empty database, before anybody can enter it. Its name in addresses is decided later: the database's stands in. */
+  readonly prepare: (place: ShopPlace) => Promise<unknown>;
 }
 
 /**
@@ -43,13 +43,15 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
   // Asked before the database is made, and once more where it counts.
   if ("email" in owner) await demandFree(directory().read, owner.email);
   if (!wanted.sample) await demandRoomForShop(directory().read, owner.id, most);
+  const server = await demandNewShopsOn();
   const database = `shop_${randomBytes(8).toString("hex")}`;
+  const place = { slug: database, database, server };
   await directory().write((tx) =>
-    tx.shopInMaking.create({ data: { database, startedAt: now }, select: { database: true } }),
+    tx.shopInMaking.create({ data: { database, server, startedAt: now }, select: { database: true } }),
   );
   try {
-    if (!wanted.ownDatabase) await createShopDatabase(database);
-    await wanted.prepare(database);
+    if (!wanted.ownDatabase) await createShopDatabase(place);
+    await wanted.prepare(place);
     return await directory().write(async (tx) => {
       if ("email" in owner) await addPerson(tx, owner, now);
       if (!wanted.sample) await demandRoomForShop(tx, owner.id, most);
@@ -62,6 +64,7 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
           slug,
           name,
           database,
+          server,
           createdAt: now,
           openedBy: owner.id,
           sample: wanted.sample ?? false,
@@ -84,13 +87,26 @@ export async function createShop(wanted: ShopToOpen, now: Date): Promise<OpenedS
       await tx.securityEvent.create({
         data: { at: now, act: "opened a shop", personId: owner.id, shopId: id },
       });
-      return { id, slug, database };
+      return { id, slug, database, server };
     });
   } catch (cause) {
     // Where clearing away fails too, the sweep does it later: the first failure is the one to tell.
-    await clearAwayShop(database).catch(() => undefined);
+    await clearAwayShop(place).catch(() => undefined);
     throw cause;
   }
+}
+
+/** The server that new shops go to; refused while it does not answer, with nothing begun. */
+async function demandNewShopsOn(): Promise<string> {
+  const server = newShopsOn();
+  if (await serverFault(server))
+    throw new Refusal(
+      "No shop can be opened just now. Nothing was opened.",
+      "Try again in a few minutes.",
+      {},
+      "busy",
+    );
+  return server;
 }
 
 /** The note is this act's as long as nobody claimed it: with the shop it goes. */
@@ -103,16 +119,33 @@ async function demandStillInMaking(tx: DirectoryTx, database: string, startedAt:
 
 const UNFINISHED_MS = 3_600_000;
 
-/** Clears away what stops left of shops that were being made. Answers how many. */
-export async function sweepUnfinished(now: Date): Promise<number> {
+/** Clears away what stops left of shops that were being made. Answers how many; what fails is told of, and tried again later. */
+export async function sweepUnfinished(
+  now: Date,
+  failed: (database: string, cause: unknown) => void = () => undefined,
+): Promise<number> {
   const left = await directory().read.shopInMaking.findMany({
-    where: { startedAt: { lt: new Date(now.getTime() - UNFINISHED_MS) } },
-    select: { database: true },
+    where: { startedAt: { lt: new Date(now.getTime() - UNFINISHED_MS) }, server: { in: await answering() } },
+    select: { database: true, server: true },
     orderBy: { database: "asc" },
     take: 100,
   });
-  for (const { database } of left) await clearAwayShop(database);
-  return left.length;
+  let cleared = 0;
+  for (const place of left)
+    try {
+      await clearAwayShop(place);
+      cleared += 1;
+    } catch (cause) {
+      failed(place.database, cause);
+    }
+  return cleared;
+}
+
+/** The servers that can be used now: what is left on another one waits. */
+async function answering(): Promise<string[]> {
+  const servers: string[] = [""];
+  for (const server of serverNames()) if (server !== "" && !(await serverFault(server))) servers.push(server);
+  return servers;
 }
 
 const CLAIMED = new Date(0);
@@ -121,13 +154,28 @@ const CLAIMED = new Date(0);
  * The note is claimed, so that no shop enters the directory with this database any more; then the database goes, then the
  * note. A stop in between only means that it is cleared away later. A note that is gone went with its shop.
  */
-export async function clearAwayShop(database: string): Promise<void> {
+export async function clearAwayShop(place: DatabasePlace): Promise<void> {
+  const { database } = place;
   const { count } = await directory().write((tx) =>
     tx.shopInMaking.updateMany({ where: { database }, data: { startedAt: CLAIMED } }),
   );
   if (count !== 1) return;
-  await dropShopDatabase(database);
+  await dropShopDatabase(place);
   await directory().write((tx) => tx.shopInMaking.deleteMany({ where: { database } }));
+}
+
+/**
+ * Clears away a shop that the directory does not know any more. With several servers one of them may be away: what is left there is
+ * the sweep's, by the note. Answers whether all is gone.
+ */
+export async function clearAwayNowOrLater(place: DatabasePlace): Promise<boolean> {
+  try {
+    await clearAwayShop(place);
+    return true;
+  } catch (cause) {
+    if (cause instanceof Refusal && serverNames().length > 1) return false;
+    throw cause;
+  }
 }
 
 /** Refuses one more shop to a person who opened or owns as many as one may. */

@@ -3,7 +3,7 @@ import { demandOne } from "@/lib/db/guard";
 import { audit } from "@/lib/db/record";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
-import { clearAwayShop } from "./createShop";
+import { clearAwayNowOrLater } from "./createShop";
 
 /** So long an owner, or another one, may take it back. */
 export const ERASURE_DAYS = 7;
@@ -69,18 +69,20 @@ export async function shopsToErase(now: Date): Promise<{ shopId: string; slug: s
 
 /**
  * Erases a shop for good: its place in the directory with memberships and invitations, its database and its pictures. People keep their
- * accounts. Answers the name of its kept export, empty for none. A stop in between leaves the rest to the sweep of unfinished shops.
+ * accounts. Answers the name of its kept export, empty for none, and whether all of it is gone: a stop in between, or a database server
+ * that is away, leaves the rest to the sweep of unfinished shops.
  */
-export async function eraseShop(shopId: string, now: Date): Promise<string> {
+export async function eraseShop(shopId: string, now: Date): Promise<{ file: string; wholly: boolean }> {
   const gone = await directory().write(async (tx) => {
     const shop = await tx.shop.findUnique({
       where: { id: shopId },
-      select: { database: true, export: { select: { file: true } } },
+      select: { database: true, server: true, export: { select: { file: true } } },
     });
     if (!shop) throw new Refusal("There is no such shop (any more).", "Nothing was erased.", {}, "missing");
     // Noted before it goes from the directory: a stop in between leaves it to the sweep.
+    const { database, server } = shop;
     await tx.shopInMaking.create({
-      data: { database: shop.database, startedAt: now },
+      data: { database, server, startedAt: now },
       select: { database: true },
     });
     await tx.sampleShop.deleteMany({ where: { shopId } });
@@ -88,6 +90,6 @@ export async function eraseShop(shopId: string, now: Date): Promise<string> {
     await tx.securityEvent.create({ data: { at: now, act: "the shop was erased", shopId } });
     return shop;
   });
-  await clearAwayShop(gone.database);
-  return gone.export?.file ?? "";
+  const wholly = await clearAwayNowOrLater(gone);
+  return { file: gone.export?.file ?? "", wholly };
 }

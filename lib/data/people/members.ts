@@ -114,7 +114,7 @@ export async function join(token: string, personId: string, email: string, now: 
     );
     const { shop, role } = await tx.invitation.findUniqueOrThrow({
       where: { tokenHash: hash },
-      select: { role: true, shop: { select: { id: true, slug: true, database: true } } },
+      select: { role: true, shop: { select: { id: true, slug: true, database: true, server: true } } },
     });
     await tx.membership.upsert({
       where: { personId_shopId: { personId, shopId: shop.id } },

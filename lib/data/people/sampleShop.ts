@@ -1,6 +1,6 @@
 import { directory } from "@/lib/db/directory";
 import { Refusal } from "@/lib/domain/refusal";
-import { clearAwayShop } from "./createShop";
+import { clearAwayNowOrLater } from "./createShop";
 
 /** A person's sample shop: asked for, made, or not to be made just now. */
 export type SampleState =
@@ -85,7 +85,7 @@ export async function noteSampleFailed(personId: string, failure: string): Promi
 
 /** Removes a person's sample shop for good, its database and files too. A real shop is never touched by it. */
 export async function removeSample(personId: string, now: Date): Promise<void> {
-  const database = await directory().write(async (tx) => {
+  const gone = await directory().write(async (tx) => {
     const row = await tx.sampleShop.findUnique({
       where: { personId },
       select: { shopId: true, madeBy: true, failure: true },
@@ -101,21 +101,22 @@ export async function removeSample(personId: string, now: Date): Promise<void> {
     const shop = row?.shopId
       ? await tx.shop.findFirst({
           where: { id: row.shopId, sample: true },
-          select: { id: true, database: true },
+          select: { id: true, database: true, server: true },
           orderBy: { id: "asc" },
         })
       : null;
     if (!shop) return null;
     // Noted before it goes from the directory: a stop in between leaves it to the sweep.
+    const { database, server } = shop;
     await tx.shopInMaking.create({
-      data: { database: shop.database, startedAt: now },
+      data: { database, server, startedAt: now },
       select: { database: true },
     });
     await tx.shop.delete({ where: { id: shop.id }, select: { id: true } });
     await tx.securityEvent.create({
       data: { at: now, act: "removed the sample shop", personId, shopId: shop.id },
     });
-    return shop.database;
+    return { database, server };
   });
-  if (database) await clearAwayShop(database);
+  if (gone) await clearAwayNowOrLater(gone);
 }

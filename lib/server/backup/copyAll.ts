@@ -1,14 +1,10 @@
+import type { ShopPlace } from "@/lib/db/servers";
 import type { Copied } from "./copyShop";
 import { clearShops, copiedSoFar, isWhole, keepSoFar } from "./unfinished";
 
-interface Place {
-  readonly slug: string;
-  readonly database: string;
-}
-
 /** One shop, the folder of the backup that it is copied into, and that of the backup before. */
 export interface AskedCopy {
-  readonly shop: Place;
+  readonly shop: ShopPlace;
   readonly folder: string;
   readonly before: string | null;
 }
@@ -19,7 +15,7 @@ export interface CopyWay {
    * How a shop's database stands: changes with every write that leaves other rows, and with a new version of ours, whose check might find more. Null
    * where that cannot be told: the copy says why, and is not kept for the next backup.
    */
-  stampOf(database: string): Promise<string | null>;
+  stampOf(shop: ShopPlace): Promise<string | null>;
   /** The file of a shop's database, relative to a backup. */
   fileOf(database: string): string;
   /** Gets ready to copy so many shops. */
@@ -48,7 +44,7 @@ const FRESH = 40;
  */
 export async function copyAll(
   way: CopyWay,
-  shops: readonly Place[],
+  shops: readonly ShopPlace[],
   making: string,
   before: string | null,
   told: Told,
@@ -57,9 +53,9 @@ export async function copyAll(
   clearShops(making, (database) => !known.has(database));
   const earlier = copiedSoFar(making);
   const copies: Copied[] = [];
-  const copyBy = async (copiers: Copiers, shop: Place) => {
+  const copyBy = async (copiers: Copiers, shop: ShopPlace) => {
     // Before the copy: what is written in between makes it anew.
-    const stamp = await way.stampOf(shop.database);
+    const stamp = await way.stampOf(shop);
     const found = earlier.get(shop.database);
     const whole = found && found.stamp === stamp && isWhole(making, way.fileOf(shop.database), found.copied);
     const still = whole ? found.copied : null;
@@ -82,8 +78,8 @@ export async function copyAll(
 
 async function copySome(
   way: CopyWay,
-  shops: readonly Place[],
-  copyBy: (copiers: Copiers, shop: Place) => Promise<void>,
+  shops: readonly ShopPlace[],
+  copyBy: (copiers: Copiers, shop: ShopPlace) => Promise<void>,
 ): Promise<void> {
   const copiers = way.begin(shops.length);
   const left = [...shops];

@@ -93,7 +93,7 @@ async function reading<T>(
   const read = sqliteClient("shop", file, true);
   try {
     const write = () => Promise.reject(new Error("A copy is only read."));
-    return await look({ slug, database: slug, files, read, write, by: SYSTEM, now: new Date() });
+    return await look({ slug, database: slug, server: "", files, read, write, by: SYSTEM, now: new Date() });
   } finally {
     await read.$disconnect();
   }

@@ -12,7 +12,7 @@ const FEW = 4;
 
 /** Shops that are files of SQLite's: two at once, each in a thread of its own. */
 export const files: CopyWay = {
-  stampOf: async (database) => {
+  stampOf: async ({ database }) => {
     const file = shopFile(database);
     const states = [file, `${file}-wal`].map((path) => {
       const found = statSync(path, { bigint: true, throwIfNoEntry: false });

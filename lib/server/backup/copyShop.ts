@@ -1,5 +1,6 @@
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import type { ShopPlace } from "@/lib/db/servers";
 import { shopFile } from "@/lib/db/shop";
 import { asOneFile, copyDatabase, digestOf, readCopy, sizeOf } from "./copyDatabase";
 import { withPhotos } from "./copyPhotos";
@@ -7,6 +8,8 @@ import { withPhotos } from "./copyPhotos";
 export interface Copied {
   readonly slug: string;
   readonly database: string;
+  /** On PostgreSQL: the server that its schema was on, as the directory names it. */
+  readonly server?: string;
   /** False where there is no copy of it in this backup. */
   readonly there: boolean;
   readonly bytes: number;
@@ -24,11 +27,7 @@ export const shopCopy = (database: string) => join("shops", `${database}.sqlite`
  * Copies one shop's database and the photos that the copied rows name, then opens the copy and checks its books and photos
  * with it. Files are written before their rows: none is late. What fails is told in the answer.
  */
-export async function copyShop(
-  shop: { slug: string; database: string },
-  folder: string,
-  before: string | null,
-): Promise<Copied> {
+export async function copyShop(shop: ShopPlace, folder: string, before: string | null): Promise<Copied> {
   const { slug, database } = shop;
   const file = join(folder, shopCopy(database));
   const files = join(folder, "files", database);

@@ -67,11 +67,11 @@ async function into(folder: string, beganAt: string, told: Told): Promise<Made> 
     const target = join(making, url ? DIRECTORY_DUMP : DIRECTORY_FILE);
     const held = url ? { directory: await copyDirectorySchema(url, target) } : copyDirectory(target);
     const rows = await directory().read.shop.findMany({
-      select: { slug: true, database: true },
+      select: { slug: true, database: true, server: true },
       orderBy: { id: "asc" },
     });
     const before = earlierBeside(folder);
-    const shops = await copyAll(url ? schemas(url) : files, rows, making, before, told);
+    const shops = await copyAll(url ? schemas : files, rows, making, before, told);
     const manifest: Manifest = { ...held, beganAt, endedAt: new Date().toISOString(), shops };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { mode: 0o600 });
     const bytes = shops.reduce((sum, shop) => sum + shop.bytes, sizeOf(target));

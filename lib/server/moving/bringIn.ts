@@ -1,4 +1,5 @@
 import { filesFolder } from "@/lib/db/folders";
+import type { ShopPlace } from "@/lib/db/servers";
 import type { ShopHandle } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
@@ -20,13 +21,10 @@ export interface Brought {
  * Fills a database that is not there yet, and its folder of pictures, from an archive; every file is held to its digest, every table to
  * what it was, and the books are checked. Nobody can enter it before its shop stands in the directory.
  */
-export async function bringIn(
-  archive: OpenArchive,
-  { slug, database }: { readonly slug: string; readonly database: string },
-  now: Date,
-): Promise<Brought> {
+export async function bringIn(archive: OpenArchive, place: ShopPlace, now: Date): Promise<Brought> {
   const { manifest } = archive;
-  const rows = await fillDatabase(archive, database);
+  const { database } = place;
+  const rows = await fillDatabase(archive, place);
   const store = photoStore({ database, files: filesFolder(database) });
   let pictures = 0;
   for (const { name } of manifest.files) {
@@ -37,7 +35,7 @@ export async function bringIn(
   // What is not read into the shop is held to its digest all the same.
   for (const { name } of manifest.files)
     if (/^(csv\/|README|shop\.sqlite)/.test(name)) for await (const _ of archive.read(name));
-  const shop = handleFor({ slug, database }, SYSTEM, now);
+  const shop = handleFor(place, SYSTEM, now);
   const problems = await problemsIn(shop, store, manifest.missingPhotos.length > 0);
   if (problems.length)
     throw new Refusal(`The books of this shop do not add up: ${problems.slice(0, 5).join(" ")}`, NOTHING);

@@ -1,10 +1,11 @@
 import { createReadStream, mkdirSync, rmSync } from "node:fs";
 import { dirname } from "node:path";
-import { filesFolder, postgresUrl } from "@/lib/db/folders";
+import { filesFolder } from "@/lib/db/folders";
 import { type TableDigest, tableHash } from "@/lib/db/rows/digest";
 import { postgresSource } from "@/lib/db/rows/postgresRows";
 import type { RowSource, Table } from "@/lib/db/rows/rows";
 import { sqliteSource } from "@/lib/db/rows/sqliteRows";
+import { directUrl, type ShopPlace } from "@/lib/db/servers";
 import { shopFile } from "@/lib/db/shop";
 import { photoFiles } from "@/lib/domain/photos/limits";
 import type { FileStore } from "@/lib/outside/fileStore";
@@ -24,10 +25,8 @@ import {
 import { csvHead, csvLine } from "./csvLines";
 import { writeZip } from "./zipOut";
 
-export interface ShopToExport {
-  readonly slug: string;
+export interface ShopToExport extends ShopPlace {
   readonly name: string;
-  readonly database: string;
 }
 
 /** Told after each file that was put in: so many of so many. */
@@ -44,7 +43,7 @@ export async function exportShop(
   progress: Progress = () => {},
 ): Promise<ShopManifest> {
   mkdirSync(dirname(file), { recursive: true });
-  const url = postgresUrl();
+  const url = directUrl(shop.server);
   if (url) {
     const source = await postgresSource(url, shop.database);
     return pack(shop, source, null, file, now, progress).finally(() => source.close());

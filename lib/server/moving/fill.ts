@@ -1,11 +1,11 @@
 import { z } from "zod";
-import { postgresUrl } from "@/lib/db/folders";
 import { createShopDatabaseAt } from "@/lib/db/migrate";
 import { digestsOf, type TableDigest } from "@/lib/db/rows/digest";
 import { postgresSource, postgresTarget } from "@/lib/db/rows/postgresRows";
 import type { Row, RowSource, RowTarget, Table } from "@/lib/db/rows/rows";
 import { ROWS_AT_ONCE } from "@/lib/db/rows/rows";
 import { sqliteSource, sqliteTarget } from "@/lib/db/rows/sqliteRows";
+import { type DatabasePlace, directUrl } from "@/lib/db/servers";
 import { shopFile } from "@/lib/db/shop";
 import { Refusal } from "@/lib/domain/refusal";
 import { rowsName } from "./archive";
@@ -22,13 +22,13 @@ interface RowsToTake {
   rows(table: Table): AsyncGenerator<Row[], void, undefined>;
 }
 
-const targetOf = (database: string): Promise<RowTarget> => {
-  const url = postgresUrl();
+const targetOf = ({ database, server }: DatabasePlace): Promise<RowTarget> => {
+  const url = directUrl(server);
   return url ? postgresTarget(url, database) : Promise.resolve(sqliteTarget(shopFile(database)));
 };
 
-export const sourceOf = (database: string): Promise<RowSource> => {
-  const url = postgresUrl();
+export const sourceOf = ({ database, server }: DatabasePlace): Promise<RowSource> => {
+  const url = directUrl(server);
   return url ? postgresSource(url, database) : Promise.resolve(sqliteSource(shopFile(database)));
 };
 
@@ -36,9 +36,9 @@ export const sourceOf = (database: string): Promise<RowSource> => {
  * Makes a new shop's database with exactly these rows: it is made at their level, filled, compared table by table with what
  * they were, and only then brought up to date. Answers how many rows it has.
  */
-async function fillFrom(given: RowsToTake, database: string): Promise<number> {
-  const upToDate = await createShopDatabaseAt(database, given.level);
-  const target = await targetOf(database);
+export async function fillFrom(given: RowsToTake, place: DatabasePlace): Promise<number> {
+  const upToDate = await createShopDatabaseAt(place, given.level);
+  const target = await targetOf(place);
   try {
     const tables = await target.tables();
     demandSameTables(tables, given);
@@ -47,7 +47,7 @@ async function fillFrom(given: RowsToTake, database: string): Promise<number> {
   } finally {
     await target.close();
   }
-  const source = await sourceOf(database);
+  const source = await sourceOf(place);
   try {
     const now = await digestsOf(source);
     const other = Object.keys(now).filter((name) => now[name]?.digest !== given.tables[name]?.digest);
@@ -73,9 +73,9 @@ function demandSameTables(tables: readonly Table[], { tables: given }: RowsToTak
 const RowSchema = z.record(z.string(), z.union([z.null(), z.boolean(), z.number(), z.string()]));
 
 /** Fills a new database from an archive. */
-export function fillDatabase(archive: OpenArchive, database: string): Promise<number> {
+export function fillDatabase(archive: OpenArchive, place: DatabasePlace): Promise<number> {
   const { level, lastIds, tables } = archive.manifest;
-  return fillFrom({ level, lastIds, tables, rows: (table) => rowsIn(archive, table) }, database);
+  return fillFrom({ level, lastIds, tables, rows: (table) => rowsIn(archive, table) }, place);
 }
 
 async function* rowsIn(archive: OpenArchive, table: Table): AsyncGenerator<Row[], void, undefined> {

@@ -2,6 +2,7 @@ import { type Quietened, quietCopy } from "@/lib/data/mail/quietCopy";
 import { createShop, type OpenedShop } from "@/lib/data/people/createShop";
 import { addStaff } from "@/lib/data/people/members";
 import { directory } from "@/lib/db/directory";
+import type { ShopPlace } from "@/lib/db/servers";
 import { Refusal } from "@/lib/domain/refusal";
 import { type Brought, bringIn } from "./bringIn";
 import { openArchive } from "./zipIn";
@@ -31,8 +32,8 @@ export async function importShop(
     const { manifest } = archive;
     let brought: Brought | undefined;
     let quiet: Quietened | undefined;
-    const prepare = async (database: string) => {
-      brought = await bringIn(archive, { slug: wanted.slug, database }, now);
+    const prepare = async (place: ShopPlace) => {
+      brought = await bringIn(archive, { ...place, slug: wanted.slug }, now);
       quiet = await quietCopy(brought.shop);
       await addStaff(brought.shop, { ...owner, role: "owner" });
     };

@@ -11,7 +11,7 @@ await command(async () => {
   const [shopId = "", holder = "", file = ""] = process.argv.slice(2);
   const shop = await directory().read.shop.findUniqueOrThrow({
     where: { id: shopId },
-    select: { slug: true, name: true, database: true },
+    select: { slug: true, name: true, database: true, server: true },
   });
   let far = { done: 0, of: 0 };
   let telling: Promise<unknown> = Promise.resolve();

@@ -6,6 +6,7 @@ import { directory } from "@/lib/db/directory";
 import { dataFolder } from "@/lib/db/folders";
 import { demandOne } from "@/lib/db/guard";
 import { migrateAll } from "@/lib/db/migrate";
+import { newShopsOn } from "@/lib/db/servers";
 import { Refusal } from "@/lib/domain/refusal";
 import { handleFor, SYSTEM } from "@/lib/gate/handle";
 import { photoStore } from "@/lib/outside/photoStore";
@@ -60,15 +61,17 @@ export async function moveShop(move: Move, now: Date): Promise<Omit<Brought, "sh
 }
 
 async function settle(file: string, rows: DirectoryRows, now: Date): Promise<Omit<Brought, "shop">> {
-  const database = `shop_${randomBytes(8).toString("hex")}`;
+  const { slug } = rows;
+  const place = { slug, database: `shop_${randomBytes(8).toString("hex")}`, server: newShopsOn() };
+  const { database, server } = place;
   const archive = await openArchive(file);
   await directory().write((tx) =>
-    tx.shopInMaking.create({ data: { database, startedAt: now }, select: { database: true } }),
+    tx.shopInMaking.create({ data: { database, server, startedAt: now }, select: { database: true } }),
   );
   try {
-    const { shop: _, ...brought } = await bringIn(archive, { slug: rows.slug, database }, now);
+    const { shop: _, ...brought } = await bringIn(archive, place, now);
     await directory().write(async (tx) => {
-      await carryRowsIn(tx, rows, database);
+      await carryRowsIn(tx, rows, place);
       await demandOne(
         tx.shopInMaking.deleteMany({ where: { database, startedAt: now } }),
         () =>
@@ -80,7 +83,7 @@ async function settle(file: string, rows: DirectoryRows, now: Date): Promise<Omi
     });
     return brought;
   } catch (cause) {
-    await clearAwayShop(database);
+    await clearAwayShop(place);
     throw cause;
   } finally {
     archive.close();

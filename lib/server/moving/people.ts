@@ -1,4 +1,5 @@
 import { type DirectoryTx, directory } from "@/lib/db/directory";
+import type { DatabasePlace } from "@/lib/db/servers";
 import { Refusal } from "@/lib/domain/refusal";
 
 /** All that the directory knows of one shop: its row, and the people who belong to it with what they sign in by. */
@@ -37,8 +38,12 @@ export async function demandRoom({ id, slug, memberships }: DirectoryRows): Prom
   }
 }
 
-/** Writes the same rows, the shop's database named anew. Who is there already keeps their password. Sessions are not carried. */
-export async function carryRowsIn(tx: DirectoryTx, rows: DirectoryRows, database: string): Promise<void> {
+/** Writes the same rows, but for where the shop is now. Who is there already keeps their password. Sessions are not carried. */
+export async function carryRowsIn(
+  tx: DirectoryTx,
+  rows: DirectoryRows,
+  { database, server }: DatabasePlace,
+): Promise<void> {
   const { memberships, invitations, changes: _, ...shop } = rows;
   for (const { person } of memberships) {
     const { secondFactor, recoveryCodes, ...bare } = person;
@@ -48,7 +53,7 @@ export async function carryRowsIn(tx: DirectoryTx, rows: DirectoryRows, database
     for (const { id: _id, ...code } of recoveryCodes)
       await tx.recoveryCode.create({ data: code, select: { id: true } });
   }
-  await tx.shop.create({ data: { ...shop, database, closedAt: null }, select: { id: true } });
+  await tx.shop.create({ data: { ...shop, database, server, closedAt: null }, select: { id: true } });
   for (const { id: _id, person: _person, ...membership } of memberships)
     await tx.membership.create({ data: membership, select: { id: true } });
   for (const { id: _id, ...invitation } of invitations)

@@ -4,16 +4,15 @@ import Database from "better-sqlite3";
 import { problemsOf } from "@/lib/data/books/invariants";
 import { sqliteClient } from "@/lib/db/clients";
 import { migrateFile } from "@/lib/db/migrate";
+import type { ShopPlace } from "@/lib/db/servers";
 import { Refusal } from "@/lib/domain/refusal";
 import { type FileStore, folderStore } from "@/lib/outside/fileStore";
 import { photoBucket } from "@/lib/outside/photoStore";
 import { asOneFile, damageOf, digestOf, readCopy } from "../backup/copyDatabase";
 import { manifestOf } from "../backup/make";
 
-export interface ShopRow {
+export interface ShopRow extends ShopPlace {
   readonly id: string;
-  readonly slug: string;
-  readonly database: string;
 }
 
 export interface Staged extends ShopRow {
@@ -135,10 +134,12 @@ function changedSince(copy: string, { database }: ShopRow): string | null {
 export async function shopsIn(file: string): Promise<ShopRow[]> {
   const read = sqliteClient("directory", file, true);
   try {
-    return await read.shop.findMany({
+    // A directory of an older version knows no servers, and files are on none.
+    const rows = await read.shop.findMany({
       select: { id: true, slug: true, database: true },
       orderBy: { id: "asc" },
     });
+    return rows.map((row) => ({ ...row, server: "" }));
   } finally {
     await read.$disconnect();
   }

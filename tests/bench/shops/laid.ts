@@ -17,13 +17,13 @@ import { seed } from "../seed";
 
 const NOW = new Date("2026-11-25T00:30:00Z");
 const nameOf = (n: number) => `many_${n}`;
-const handleOf = (n: number) => handleFor({ slug: nameOf(n), database: nameOf(n) }, SYSTEM, NOW);
+const handleOf = (n: number) => handleFor({ slug: nameOf(n), database: nameOf(n), server: "" }, SYSTEM, NOW);
 
 /** Lays `count` equal shops of two hundred customers, bikes, quotes and jobs each: files, or schemas on a PostgreSQL server. */
 export async function layShops(count: number): Promise<void> {
   const { DATABASE_URL, DIRECT_DATABASE_URL } = configuration();
   reconfigure({ DATABASE_URL: undefined, DIRECT_DATABASE_URL: undefined });
-  await createShopDatabase(nameOf(0));
+  await createShopDatabase({ database: nameOf(0), server: "" });
   await prepareShop(handleOf(0), { name: "Bench shop", country: "AU" });
   await closeShops();
   seed(nameOf(0), 200);

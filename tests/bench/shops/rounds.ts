@@ -90,8 +90,8 @@ async function backup(): Promise<void> {
 
 try {
   await migrateAll();
-  await createShopDatabase("shop_0");
-  const first = handleFor({ slug: "shop_0", database: "shop_0" }, SYSTEM, new Date());
+  await createShopDatabase({ database: "shop_0", server: "" });
+  const first = handleFor({ slug: "shop_0", database: "shop_0", server: "" }, SYSTEM, new Date());
   await prepareShop(first, { name: "Bench shop", country: "AU" });
   await closeShops();
   await makeShops(0, OPENED);

@@ -22,9 +22,9 @@ const { worksOf } = await import("./works");
 
 const NOW = new Date("2026-11-25T00:30:00Z");
 try {
-  await createShopDatabase("years");
+  await createShopDatabase({ database: "years", server: "" });
   const owner = { personId: "owner", name: "Owner", role: "owner" as const, staffId: null };
-  const shop = handleFor({ slug: "years", database: "years" }, owner, NOW);
+  const shop = handleFor({ slug: "years", database: "years", server: "" }, owner, NOW);
   const { staffId } = await prepareShop(shop, { name: "Ten years", country: "AU" });
   const own = { ...shop, by: { ...owner, staffId } };
   await own.write((tx) =>

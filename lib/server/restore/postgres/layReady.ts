@@ -1,10 +1,10 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { postgresClient } from "@/lib/db/clients";
-import { pooledUrl } from "@/lib/db/folders";
 import { applyMigrations, migrations, refuseNewer } from "@/lib/db/migrations";
 import { inPostgres } from "@/lib/db/postgres";
 import type { DatabaseKind } from "@/lib/db/schemaFiles";
+import { type DatabasePlace, demandAddress } from "@/lib/db/servers";
 import { dropSchema } from "@/lib/db/shopSchema";
 import { differenceOf, type Rows, rowsOf } from "@/lib/db/snapshot";
 import { Refusal } from "@/lib/domain/refusal";
@@ -18,7 +18,8 @@ export const coming = (schema: string) => `coming_${schema}`;
 
 interface Copy {
   readonly kind: DatabaseKind;
-  readonly schema: string;
+  /** Where it is to be put back. */
+  readonly place: DatabasePlace;
   readonly file: string;
   readonly digest: string | undefined;
   readonly rows: Rows | undefined;
@@ -28,8 +29,10 @@ interface Copy {
  * Lays a copy of a schema ready beside the one it is to replace, held to what its backup says of it and brought up to date. Answers
  * what is wrong with it; null for nothing.
  */
-export async function layReady(url: string, copy: Copy): Promise<string | null> {
-  const { kind, schema, file } = copy;
+export async function layReady(copy: Copy): Promise<string | null> {
+  const { kind, file } = copy;
+  const { database: schema, server } = copy.place;
+  const url = demandAddress(server).direct;
   if (!existsSync(file)) return "The copy does not hold its file.";
   if (copy.digest && digestOf(file) !== copy.digest)
     return "Its file has been changed since the backup was made.";
@@ -37,7 +40,7 @@ export async function layReady(url: string, copy: Copy): Promise<string | null> 
   await dropSchema(url, place);
   try {
     await written(url, schema, place, file);
-    const lost = copy.rows && differenceOf(await rowsHere(kind, place), copy.rows);
+    const lost = copy.rows && differenceOf(await rowsHere(kind, { database: place, server }), copy.rows);
     if (lost) return lost;
     await broughtUpToDate(url, kind, place);
     return null;
@@ -77,10 +80,10 @@ function renamed(line: string, named: RegExp, place: string): string | null {
   return /^CREATE INDEX .*gin_trgm_ops/.test(line) ? null : line.replaceAll(named, place);
 }
 
-async function rowsHere(kind: DatabaseKind, place: string): Promise<Rows> {
-  const client = postgresClient(kind as "shop", pooledUrl() ?? "", place, "read");
+async function rowsHere(kind: DatabaseKind, { database, server }: DatabasePlace): Promise<Rows> {
+  const client = postgresClient(kind as "shop", server, database, "read");
   try {
-    return await rowsOf(client, place);
+    return await rowsOf(client, database);
   } finally {
     await client.$disconnect();
   }
