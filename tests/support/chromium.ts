@@ -30,6 +30,8 @@ export function launchBy(executablePath: string | undefined) {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      // A page of a walk does not live long enough for what it would gain.
+      "--js-flags=--no-maglev --no-turbofan",
     ],
   };
 }
