@@ -28,6 +28,8 @@ export function TableFilters({ at, search, filters }: TableFiltersProps) {
       key={JSON.stringify(query)}
       action={path}
       role="search"
+      // A filter that a browser put back as one came back would send whoever did on again.
+      autoComplete="off"
       className="mb-3 flex flex-wrap items-end gap-x-3 gap-y-2 print:hidden"
     >
       {kept.map(([name, value]) => (
