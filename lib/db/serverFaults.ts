@@ -1,3 +1,4 @@
+import { setTimeout as pause } from "node:timers/promises";
 import pg from "pg";
 import { log } from "@/lib/log/log";
 import { codeOf, inWords, isUnreachable } from "./postgres";
@@ -54,6 +55,28 @@ export const serverUnknown = (server: string): ServerFault => ({
   reason: `Its database server ${server} is not in the settings (DATABASE_SERVERS).`,
   lasting: true,
 });
+
+/**
+ * Waits for what one of DATABASE_SERVERS is asked as long as it can be used, which is looked at after each few seconds: a connection that
+ * is open to a machine that has gone, or to a pooler before it, tells of nothing for minutes. Where it cannot be used what was asked is left
+ * to itself, and the fault is the answer.
+ */
+export async function whileUsable<T>(
+  server: string,
+  run: () => Promise<T>,
+): Promise<{ readonly answer: T } | { readonly fault: ServerFault }> {
+  const running = run().then((answer) => ({ answer }));
+  // Heard below, unless it is left to itself.
+  running.catch(() => undefined);
+  for (;;) {
+    const ended = new AbortController();
+    const late = pause(PATIENCE_MS, null, { ref: false, signal: ended.signal }).catch(() => null);
+    const answered = await Promise.race([running, late]).finally(() => ended.abort());
+    if (answered) return answered;
+    const fault = await serverFault(server, true);
+    if (fault) return { fault };
+  }
+}
 
 /** Servers are asked anew. */
 export function forgetServers(): void {

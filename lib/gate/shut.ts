@@ -1,15 +1,14 @@
 import { directory } from "@/lib/db/directory";
-import { serverFault } from "@/lib/db/serverFaults";
+import { serverFault, whileUsable } from "@/lib/db/serverFaults";
 import { addressOf, type ShopPlace, schemaSaid } from "@/lib/db/servers";
 import { shut, shutFor } from "@/lib/db/shop";
 import { faultOf, ShopShut, schemaIsGone } from "@/lib/db/shopFaults";
 
 /** Runs what first asks a shop's database; "shut" where that shows that the shop cannot be opened. Other failures go on. */
 export async function orShut<T>(place: ShopPlace, run: () => Promise<T>): Promise<T | "shut"> {
-  // Most shops are on DATABASE_URL's own server, which was asked for them just now.
-  if (place.server !== "" && (await isAway(place, false))) return "shut";
   try {
-    return await run();
+    // DATABASE_URL's own server was asked for the shop just now.
+    return place.server === "" ? await run() : await orAway(place, run);
   } catch (cause) {
     if (await isShutNow(place, cause)) return "shut";
     throw cause;
@@ -25,6 +24,15 @@ async function isShutNow(place: ShopPlace, cause: unknown): Promise<boolean> {
   if (!url || !(await schemaIsGone(url, database, cause))) return false;
   shut({ slug, database, place: schemaSaid(place), reason: "Its schema is missing.", lasting: false });
   return true;
+}
+
+/** A server that has gone, before or while it is asked, shuts the shop instead of keeping whoever asks. */
+async function orAway<T>(place: ShopPlace, run: () => Promise<T>): Promise<T | "shut"> {
+  if (await isAway(place, false)) return "shut";
+  const ended = await whileUsable(place.server, run);
+  if ("answer" in ended) return ended.answer;
+  shutFor(place, ended.fault);
+  return "shut";
 }
 
 /** Whether a shop's server is not to be used now: the shop is then shut, instead of whoever asks waiting for it. */

@@ -8,7 +8,7 @@ import {
   makeDueIn,
   SENDING,
 } from "@/lib/db/due";
-import { serverFault } from "@/lib/db/serverFaults";
+import { serverFault, whileUsable } from "@/lib/db/serverFaults";
 import type { ShopPlace } from "@/lib/db/servers";
 import { closeUnlessUsed, isShopOpen, type ShopHandle, shutFor } from "@/lib/db/shop";
 import { ShopShut } from "@/lib/db/shopFaults";
@@ -133,7 +133,11 @@ export async function inShop<T>(
   const handle = roundHandle(shop, SYSTEM, now);
   const opened = performance.now();
   try {
-    return await run(handle);
+    if (shop.server === "") return await run(handle);
+    const ended = await whileUsable(shop.server, () => run(handle));
+    if ("answer" in ended) return ended.answer;
+    shutFor(shop, ended.fault);
+    throw new ShopShut();
   } finally {
     if (!wasOpen) await closeUnlessUsed(shop.database, opened);
   }

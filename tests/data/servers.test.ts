@@ -10,7 +10,7 @@ import { dataFolder, postgresUrl } from "@/lib/db/folders";
 import { checkShops, createShopDatabase, migrateAll } from "@/lib/db/migrate";
 import { closePool, pool } from "@/lib/db/pools";
 import { inPostgres } from "@/lib/db/postgres";
-import { forgetServers, serverFault } from "@/lib/db/serverFaults";
+import { forgetServers, serverFault, whileUsable } from "@/lib/db/serverFaults";
 import { demandAddress } from "@/lib/db/servers";
 import { closeShops, type ShopHandle } from "@/lib/db/shop";
 import { faultOf, forgetFaults, ShopShut, shopFaults } from "@/lib/db/shopFaults";
@@ -276,6 +276,28 @@ describe.runIf(postgresUrl())("shops on two PostgreSQL servers (npm run test:pos
     forgetFaults();
   });
 
+  it("are not waited for where their server is gone without a word of it: what was asked is left to itself", async () => {
+    const never = () => new Promise<never>(() => undefined);
+    await closeAll();
+    expect(await serverFault("b")).toBeNull();
+    const waited = whileUsable("b", never);
+    await withMute((address) =>
+      whileSilent(
+        "b",
+        async () => {
+          expect(await waited).toEqual({
+            fault: { reason: "Its database server b does not answer.", lasting: false },
+          });
+        },
+        address,
+      ),
+    );
+    // As long as it answers, what takes long is waited for.
+    const long = () => new Promise<string>((resume) => setTimeout(() => resume("done"), 6_000));
+    expect(await whileUsable("b", long)).toEqual({ answer: "done" });
+    await expect(whileUsable("b", () => Promise.reject(new Error("own fault")))).rejects.toThrow("own fault");
+  }, 60_000);
+
   it("are shut by the first failure where their server goes away while they are open, and open again", async () => {
     expect(await bays(far)).toBeGreaterThan(0);
     const name = new URL(demandAddress("b").direct).pathname.slice(1);
@@ -299,10 +321,14 @@ describe.runIf(postgresUrl())("shops on two PostgreSQL servers (npm run test:pos
     } finally {
       await lets(true);
     }
-    forgetServers();
-    forgetFaults();
-    expect(await bays(far)).toBeGreaterThan(0);
-  });
+    // A pooler tries a server that was away again after some seconds.
+    const again = () => {
+      forgetServers();
+      forgetFaults();
+      return bays(far);
+    };
+    await expect.poll(again, { timeout: 60_000, interval: 1_000 }).toEqual(expect.any(Number));
+  }, 120_000);
 
   it("are passed over by rounds while their server is silent, and the rounds go through the others", async () => {
     await closeAll();
