@@ -4,7 +4,6 @@ import type { ReactNode } from "react";
 import { pageLocale } from "@/lib/gate/customer";
 import { languageOf } from "@/lib/words/language";
 import { AREAS } from "@/lib/words/words";
-import { Early } from "./_ui/Early";
 import { FACES } from "./_ui/fonts";
 import { KitLanguage } from "./_ui/kitWords";
 import { Toasts } from "./_ui/Toasts";
@@ -34,7 +33,6 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
     <html lang={language} data-theme={theme} className={FACES} suppressHydrationWarning>
       <body>
         {language === "en" ? framed : <KitLanguage words={AREAS.kit[language]}>{framed}</KitLanguage>}
-        <Early />
       </body>
     </html>
   );

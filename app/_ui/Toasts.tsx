@@ -5,12 +5,14 @@ import { Said } from "./Said";
 import { Shapes } from "./Shapes";
 import { ToastLine } from "./ToastLine";
 import { ToastContext, type ToastText } from "./toastContext";
+import { useEarlyChanges } from "./useEarlyChanges";
 
-/** Holds what is said in passing, at the foot of the screen, read out politely. */
+/** Stands around each page. Holds what is said in passing, at the foot of the screen, read out politely. */
 export function Toasts({ children }: { children: ReactNode }) {
   const [lines, setLines] = useState<readonly (ToastText & { id: number })[]>([]);
   const words = useKitWords();
   const count = useRef(0);
+  useEarlyChanges();
   const speaker = useMemo(
     () => ({
       say: (toast: ToastText) => {

@@ -1,9 +1,9 @@
-import type { EarlyChange, EarlyField } from "./Early";
+import type { EarlyChange, EarlyField } from "./useEarlyChanges";
 
 const isTick = ({ type }: EarlyField) => type === "checkbox" || type === "radio";
 
 /** The field itself, or the one that stands for it now. */
-function present({ field, form }: EarlyChange): EarlyField | undefined {
+function present([field, , , form]: EarlyChange): EarlyField | undefined {
   if (field.isConnected) return field;
   const same = ([...(form?.elements ?? [])] as EarlyField[]).filter(
     ({ name, type, value }) =>
@@ -25,7 +25,7 @@ function type(field: EarlyField, text: string): void {
   say(field, "input");
 }
 
-function tell(field: EarlyField, { value, checked }: EarlyChange): void {
+function tell(field: EarlyField, [, value, checked]: EarlyChange): void {
   if (isTick(field)) {
     // Of several that exclude each other, the one that was chosen says all.
     if (field.type === "radio" && !checked) return;
@@ -45,8 +45,8 @@ function tell(field: EarlyField, { value, checked }: EarlyChange): void {
  * Tells a live page of each change as though it were made now: what was taken off first, and one at a time, so that each finds what the
  * last one led to.
  */
-export async function tellChanges(changes: readonly EarlyChange[]): Promise<void> {
-  const taken = (change: EarlyChange) => Number(isTick(change.field) && !change.checked);
+export async function tellEarly(changes: readonly EarlyChange[]): Promise<void> {
+  const taken = ([field, , checked]: EarlyChange) => Number(isTick(field) && !checked);
   for (const change of [...changes].sort((one, other) => taken(other) - taken(one))) {
     await new Promise((drawn) => setTimeout(drawn));
     const field = present(change);
