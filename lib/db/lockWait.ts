@@ -1,5 +1,5 @@
 import { setTimeout as pause } from "node:timers/promises";
-import { DriverAdapterError } from "@prisma/driver-adapter-utils";
+import type { DriverAdapterError } from "@prisma/driver-adapter-utils";
 
 /** How long a lock of SQLite that somebody else holds is waited for. */
 export const LOCK_WAIT = { mostMs: 5_000 };
@@ -24,7 +24,14 @@ export async function whenUnlocked<T>(ask: () => Promise<T>): Promise<T> {
   }
 }
 
-/** What the adapter makes of SQLITE_BUSY. */
-function isLocked(cause: unknown): boolean {
-  return cause instanceof DriverAdapterError && cause.cause.kind === "SocketTimeout";
+/**
+ * What the adapter makes of SQLITE_BUSY. Known by its name: a built page has a copy of the class of its own, which the adapter's errors
+ * are no instances of.
+ */
+export function isLocked(cause: unknown): boolean {
+  return (
+    cause instanceof Error &&
+    cause.name === "DriverAdapterError" &&
+    (cause as DriverAdapterError).cause?.kind === "SocketTimeout"
+  );
 }

@@ -2,7 +2,7 @@ import { Worker } from "node:worker_threads";
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
 import { sqliteClient } from "@/lib/db/clients";
-import { LOCK_WAIT } from "@/lib/db/lockWait";
+import { isLocked, LOCK_WAIT } from "@/lib/db/lockWait";
 import { closeShop, shopFile } from "@/lib/db/shop";
 import { type TwoShops, twoShops } from "../support/shops";
 
@@ -133,6 +133,18 @@ describe.runIf(!process.env.DATABASE_URL)("a write lock that another process hol
     });
     expect(there).toEqual([{ name: "after all" }]);
     await writer.$disconnect();
+  });
+
+  it("is known by what the adapter calls it: a built page has a copy of its class that no error is an instance of", () => {
+    class DriverAdapterError extends Error {
+      override readonly name = "DriverAdapterError";
+      constructor(override readonly cause: { kind: string }) {
+        super(cause.kind);
+      }
+    }
+    expect(isLocked(new DriverAdapterError({ kind: "SocketTimeout" }))).toBe(true);
+    expect(isLocked(new DriverAdapterError({ kind: "sqlite" }))).toBe(false);
+    expect(isLocked(new Error("SocketTimeout"))).toBe(false);
   });
 
   it("is told of as a busy shop, in words", async () => {

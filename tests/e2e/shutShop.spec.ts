@@ -1,7 +1,10 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "@playwright/test";
 import { E2E } from "../support/e2eServer";
+import { bin } from "../support/ownServer";
 import { signIn } from "./people";
 
 /** The database of the shop that was opened last. */
@@ -14,6 +17,28 @@ function newestShop(): string {
   if (!newest) throw new Error("There is no shop.");
   return newest;
 }
+
+test("what a script holds for some seconds is waited for, and written once", async ({ page }) => {
+  await page.goto("/signup");
+  await page.getByLabel("Your name").fill("Ottoline Brack");
+  await page.getByLabel("Email").fill("ottoline@kestrelroad.example");
+  await page.getByLabel("Password").fill("float-bowl-gasket-3141");
+  await page.getByLabel("Shop name").fill("Kestrel Road");
+  await page.getByRole("button", { name: "Open the shop" }).click();
+  await expect(page).toHaveURL(/\/s\/kestrel-road/);
+  const shop = new URL(page.url()).pathname.split("/").slice(0, 3).join("/");
+  await page.goto(`${shop}/customers/new`);
+  await page.getByRole("textbox", { name: "Name", exact: true }).fill("Ines Valdborg");
+  // Longer than a write that fails at once is tried again.
+  const script = spawn(bin("tsx"), ["tests/support/holdShop.ts", newestShop(), "3000"]);
+  const ended = once(script, "exit");
+  await once(script.stdout, "data");
+  await page.getByRole("button", { name: "Add the customer" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Ines Valdborg" })).toBeVisible();
+  await ended;
+  await page.goto(`${shop}/customers`);
+  await expect(page.getByRole("link", { name: "Ines Valdborg" })).toHaveCount(1);
+});
 
 test("a shop whose file is damaged while the server runs is shut alone, and its owner is told", async ({
   page,
