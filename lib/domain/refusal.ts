@@ -1,9 +1,6 @@
 /** A failure the person can act on: shown to them with what to do. Anything else thrown is a bug. */
 export class Refusal extends Error {
   override readonly name = "Refusal";
-  /** So that it is known in every copy of this module, below. */
-  readonly isRefusal = true;
-
   constructor(
     /** What happened, in a sentence. */
     message: string,
@@ -28,16 +25,6 @@ export class Refusal extends Error {
     super(message);
   }
 }
-
-/**
- * The server and the built pages of one process have a copy of this module each, and what the server opened refuses a page by the
- * server's class: that is a Refusal too.
- */
-function isInstance(this: unknown, value: unknown): boolean {
-  if (this !== Refusal) return Function.prototype[Symbol.hasInstance].call(this as typeof Refusal, value);
-  return value instanceof Error && "isRefusal" in value;
-}
-Object.defineProperty(Refusal, Symbol.hasInstance, { value: isInstance });
 
 /** A question that an act asks before it is done, answered by the same form sent again. */
 export interface Ask {
