@@ -22,8 +22,8 @@ export function CodeField({ shop, from, name, label, hint, initial, className }:
   const id = useId();
   const { value, error, seq } = useFormField(name, initial);
   const plain = useRef<HTMLInputElement>(null);
-  const live = useLive(CODES, plain);
   const [typed, setTyped] = useState<string>();
+  const live = useLive(CODES, plain, setTyped);
   const about = {
     id,
     name,

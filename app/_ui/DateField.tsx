@@ -35,8 +35,8 @@ export function DateField({ name, label, hint, initial, kind = "date", className
   const error = said ?? rest.error;
   const ownLocale = useShopLocale();
   const plain = useRef<HTMLInputElement>(null);
-  const live = useLive(SEGMENTS, plain);
   const [typed, setTyped] = useState<string>();
+  const live = useLive(SEGMENTS, plain, setTyped);
   const about = {
     id,
     name,

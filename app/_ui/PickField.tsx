@@ -32,13 +32,14 @@ export function PickField<T extends Pick>(props: PickFieldProps<T>) {
   const id = useId();
   const { value, error, seq } = useFormField(name, chosen?.value);
   const plain = useRef<HTMLSelectElement>(null);
-  const live = useLive(PICKING, plain);
   const [picked, setPicked] = useState<T | null>(chosen ?? null);
   const offered = chosen && !newest.some((row) => row.value === chosen.value) ? [chosen, ...newest] : newest;
   const pick = (row: Pick | null) => {
     setPicked(row as T | null);
     props.onPick?.(row as T | null);
   };
+  const find = (one: string) => offered.find((row) => row.value === one) ?? null;
+  const live = useLive(PICKING, plain, (one) => pick(find(one)));
   const described = describedBy(id, hint, error);
   return (
     <FieldFrame id={id} label={label} hint={hint} error={error} className={className}>
@@ -65,7 +66,7 @@ export function PickField<T extends Pick>(props: PickFieldProps<T>) {
           id={id}
           name={name}
           defaultValue={value}
-          onChange={(event) => pick(offered.find((row) => row.value === event.target.value) ?? null)}
+          onChange={(event) => pick(find(event.target.value))}
           required={required}
           aria-invalid={error ? true : undefined}
           aria-describedby={described}

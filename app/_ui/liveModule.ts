@@ -1,5 +1,6 @@
 "use client";
-import { type RefObject, useEffect, useSyncExternalStore } from "react";
+import { type RefObject, useEffect, useEffectEvent, useSyncExternalStore } from "react";
+import { type EarlyField, sent } from "./useEarlyChanges";
 
 /** A control that is fetched when a field that wants it comes into view. */
 export interface LiveModule<M> {
@@ -43,9 +44,18 @@ export function liveModule<M>(fetchIt: () => Promise<M>): LiveModule<M> {
 
 /**
  * The control, once it is there. Until then, without scripts, and where the fetch fails, the field is the plain control that
- * the server sent: what is typed there counts as well.
+ * the server sent: what is typed there counts as well, and `early` is told what was put in before the page was live.
  */
-export function useLive<M>(live: LiveModule<M>, plain: RefObject<HTMLElement | null>): M | undefined {
+export function useLive<M>(
+  live: LiveModule<M>,
+  plain: RefObject<HTMLInputElement | HTMLSelectElement | null>,
+  early: (value: string) => void,
+): M | undefined {
+  const tell = useEffectEvent(early);
+  useEffect(() => {
+    const field = plain.current as EarlyField | null;
+    if (field && field.value !== sent(field)) tell(field.value);
+  }, [plain]);
   useEffect(() => {
     const control = plain.current;
     if (live.now() || !control) return;

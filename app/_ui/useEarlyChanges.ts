@@ -6,7 +6,8 @@ export type EarlyField = HTMLInputElement & Pick<HTMLSelectElement, "options">;
 /** A field that somebody changed before the page was live, its value and tick then, and the form that it stands in. */
 export type EarlyChange = readonly [EarlyField, string, boolean, HTMLFormElement | null];
 
-const sent = (field: EarlyField): string | undefined =>
+/** What the server sent a field with. */
+export const sent = (field: EarlyField): string | undefined =>
   field.defaultValue ??
   (field.querySelector<HTMLOptionElement>("option[selected]") ?? field.options[0])?.value;
 
