@@ -3,13 +3,14 @@ import { lazy, Suspense } from "react";
 import { Button } from "@/app/_ui/Button";
 import { cx } from "@/app/_ui/cx";
 import { useScreen } from "@/app/_ui/Screen";
-import { Reasons } from "./Reasons";
 import type { QuoteScreen } from "./shown/screen";
 
 /** Drafts seldom have them. */
 const AlternativeTicks = lazy(async () => ({
   default: (await import("./AlternativeTicks")).AlternativeTicks,
 }));
+/** Of drafts that cannot be sent yet. */
+const Reasons = lazy(async () => ({ default: (await import("./Reasons")).Reasons }));
 /** Of what the customer had already. */
 const LinkForm = lazy(async () => ({ default: (await import("./LinkForm")).LinkForm }));
 
@@ -57,11 +58,13 @@ export function SendForm({ slug, id, state, mailTo, instead, currency, locale }:
         Send for a yes
       </Button>
       {!sendable && (
-        <Reasons
-          slug={slug}
-          stops={warnings.filter((warning) => warning.stops)}
-          className="mt-1 max-w-[22rem] text-[14px] sm:text-end"
-        />
+        <Suspense>
+          <Reasons
+            slug={slug}
+            stops={warnings.filter((warning) => warning.stops)}
+            className="mt-1 max-w-[22rem] text-[14px] sm:text-end"
+          />
+        </Suspense>
       )}
     </form>
   );
