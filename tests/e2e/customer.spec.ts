@@ -258,7 +258,10 @@ test("a link that is used, declined, altered, expired, renewed or replaced says 
       expect((await page.content()).includes(canary)).toBe(true);
     await page.getByText("Not this time").tap();
     await page.getByRole("textbox", { name: /Why not/ }).fill("Too dear before the summer");
+    // Whoever leaves at once takes it back: it is sent once the pressed button has been seen.
+    const answered = page.waitForResponse((answer) => answer.request().method() === "POST");
     await page.getByRole("button", { name: "Decline" }).tap();
+    await answered;
     await demandClosed(link, "You said no to this quote", 200);
     await desk.page.goto(quotePath);
     await expect(desk.page.getByText("Too dear before the summer")).toBeVisible();
