@@ -34,7 +34,7 @@ async function sendReset(page: Page, options: readonly RegExp[]): Promise<{ tota
   await page.getByRole("radio", { name: /^Jet and screw reset/ }).check();
   await page.getByRole("button", { name: "Start the quote" }).click();
   await expect(page.getByRole("heading", { level: 1, name: /^Quote \d+/ })).toBeVisible();
-  // A tick that is made before the page is live is sent by nobody.
+  // Each tick is waited for by its own answer: the page is live before the first one.
   await page.waitForLoadState("networkidle");
   for (const box of [/^Main jet, large round/, /^Mixture screw and idle/, /^Bowl and float/, /^Vent hoses/]) {
     const wanted = options.some((option) => option.source === box.source);
